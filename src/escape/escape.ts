@@ -1,0 +1,108 @@
+import type { Assumption } from '../units/assumption.ts'
+import type { Metres } from '../units/quantity.ts'
+import type { Route } from '../routes/route.ts'
+
+/** Everything the escape stage says of one package. */
+export interface PackageEscape {
+  readonly package: string
+  /** 2 (rows − 1) + 2 (columns − 1): gaps on the four sides of the grid. */
+  readonly channelsPerLayer: number
+  readonly signals: SignalCount
+  readonly channels: readonly ChannelFit[]
+  readonly rules: readonly LayerRule[]
+  readonly claims: readonly ClaimVerdict[]
+  /** One plan for each technology; `chosen` is the one whose vias the description really has. */
+  readonly plans: readonly EscapePlan[]
+  readonly chosen: ViaTechnology
+}
+
+/** Blind covers laser microvias: a hole that ends on the layer where its net leaves. */
+export type ViaTechnology = 'through' | 'blind'
+
+export interface SignalCount {
+  readonly count: number
+  /** True where the count is a share of the balls because the map does not say which are signals. */
+  readonly assumed: boolean
+  /** Number of the deepest ring that holds a used signal ball, 1 at the edge. */
+  readonly deepestRing: number
+}
+
+/** What one channel lets through, at one width and gap. */
+export interface ChannelFit {
+  readonly layer: number
+  readonly obstacle: 'land' | 'via pad' | 'hole without pad'
+  readonly direction: 'between columns' | 'between rows' | 'diagonal'
+  readonly innerPads: 'kept' | 'removed'
+  /** Net class whose neck is tried. */
+  readonly netClass: string
+  readonly width: Metres
+  readonly traceGap: Metres
+  /** Centre to centre of the two obstacles. */
+  readonly span: Metres
+  /** Each clearance rule on its own; the smallest `clear` governs. */
+  readonly tests: readonly ChannelTest[]
+  readonly governing: ChannelTest
+  /** Whole traces that pass. */
+  readonly traces: number
+  /** Clear space less what `traces` (or one, where none fits) needs; negative when none fits. */
+  readonly remainder: Metres
+  /** Widest single trace, and widest of two equal ones, that pass; null where none does. */
+  readonly widestOne: Metres | null
+  readonly widestTwo: Metres | null
+}
+
+export interface ChannelTest {
+  readonly rule: 'trace to pad' | 'mask opening to trace' | 'drill to copper'
+  readonly obstacleDiameter: Metres
+  readonly clearance: Metres
+  /** span − obstacle diameter − 2 clearance. */
+  readonly clear: Metres
+}
+
+export interface LayerRule {
+  readonly id: 'rows' | 'signals to channels, up' | 'signals to channels, nearest' | 'rows over four'
+  readonly technology: ViaTechnology | 'any'
+  readonly tracesPerChannel: number
+  /** What it was computed from, with numbers. */
+  readonly basis: string
+  readonly unrounded: number
+  readonly signalLayers: number
+  readonly source: string
+}
+
+export interface ClaimVerdict {
+  readonly technology: ViaTechnology
+  readonly claimed: number
+  readonly source: string
+  readonly computed: number
+  readonly verdict: 'confirmed' | 'refuted'
+  readonly reason: string
+}
+
+export interface EscapePlan {
+  readonly package: string
+  readonly technology: ViaTechnology
+  readonly method: string
+  readonly layers: readonly LayerPlan[]
+  readonly routes: readonly Route[]
+  readonly unescaped: readonly UnescapedBall[]
+  readonly assumed: readonly Assumption[]
+}
+
+export interface LayerPlan {
+  readonly layer: number
+  readonly escaped: number
+  /** Rings that are wholly out after this layer. */
+  readonly ringsFreed: readonly number[]
+  /** Vias that stand in the way on this layer, of every net. */
+  readonly obstacles: number
+  readonly tracesPerChannel: number
+  readonly longestNeck: Metres | null
+}
+
+export interface UnescapedBall {
+  readonly ball: string
+  readonly net: string
+  readonly ring: number
+  readonly reason: string
+}

@@ -1,0 +1,31 @@
+import type { Board } from '../board/board.ts'
+import type { PackageEscape } from '../escape/escape.ts'
+import type { LineImpedance } from '../impedance/estimate.ts'
+import type { LineTable } from '../impedance/lineTable.ts'
+import type { Route } from '../routes/route.ts'
+import type { LineRequest } from '../section/crossSection.ts'
+import type { NetSignal, Skew } from '../signal/netSignal.ts'
+import type { Ohms } from '../units/quantity.ts'
+
+/** What the rules look at, and the earlier stages they may run again to compute a remedy. */
+export interface FindingContext {
+  readonly board: Board
+  readonly escapes: readonly PackageEscape[]
+  readonly routes: readonly Route[]
+  readonly lines: LineTable
+  readonly signals: readonly NetSignal[]
+  readonly skews: readonly Skew[]
+  readonly rerun: Rerun
+}
+
+export interface Rerun {
+  /** The stackup as it is, another line. */
+  line(request: LineRequest): LineImpedance
+  /** Width that meets the target with everything else as requested; null where none does. */
+  widthFor(request: LineRequest, target: Ohms): { width: number; impedance: LineImpedance } | null
+  /** Thickness of the dielectric between trace and nearest plane that meets the target; null where none does. */
+  thicknessFor(
+    request: LineRequest,
+    target: Ohms,
+  ): { dielectric: string; thickness: number; impedance: LineImpedance } | null
+}
