@@ -4,14 +4,24 @@
  *     Board ─► PackageEscape[] ─► Route[] ─► LineTable ─► NetSignal[], Skew[] ─► Finding[]
  *               escape/            routes/    section/      signal/              findings/
  *                                             impedance/
+ *
+ * dielectric/ runs section/ and impedance/ again with another thickness; a finding's remedy runs them
+ * again with another width or layer.
  */
 import type { Board } from './board/board.ts'
 import type { ThicknessChoice } from './dielectric/thicknessChoice.ts'
 import type { PackageEscape } from './escape/escape.ts'
+import { escapePackage } from './escape/escapePackage.ts'
+import { findFaults } from './findings/findFaults.ts'
 import type { Finding } from './findings/finding.ts'
 import type { LineTable } from './impedance/lineTable.ts'
+import { tabulateLines } from './impedance/tabulateLines.ts'
 import type { Route } from './routes/route.ts'
 import type { NetSignal, Skew } from './signal/netSignal.ts'
+import { netSignals } from './signal/netSignals.ts'
+import { skews as skewsOf } from './signal/skews.ts'
+import { rerunOn } from './rerun.ts'
+import { reviewThicknesses } from './thicknesses.ts'
 
 export interface Review {
   readonly board: Board
@@ -22,4 +32,19 @@ export interface Review {
   readonly skews: readonly Skew[]
   readonly thicknesses: readonly ThicknessChoice[]
   readonly findings: readonly Finding[]
+}
+
+export function review(board: Board): Review {
+  const escapes = board.packages.map((pack) => escapePackage(board, pack))
+  const routes = escapes.flatMap(chosenRoutes)
+  const lines = tabulateLines(board, routes)
+  const signals = netSignals(board, routes, lines)
+  const skews = skewsOf(board, signals)
+  const thicknesses = reviewThicknesses(board, lines)
+  const findings = findFaults({ board, escapes, routes, lines, signals, skews, rerun: rerunOn(board) })
+  return { board, escapes, routes, lines, signals, skews, thicknesses, findings }
+}
+
+function chosenRoutes(escape: PackageEscape): readonly Route[] {
+  return escape.plans.find((plan) => plan.technology === escape.chosen)?.routes ?? []
 }

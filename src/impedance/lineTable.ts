@@ -20,6 +20,7 @@ export interface LineEntry {
 
 export interface LineTable {
   readonly entries: readonly LineEntry[]
-  neck(netClass: string, layer: number, packageName: string): LineEntry | undefined
+  /** With `gap` of the route, a coupled neck (a number) is told from a split one (null). */
+  neck(netClass: string, layer: number, packageName: string, gap?: Metres | null): LineEntry | undefined
   main(netClass: string, layer: number): LineEntry | undefined
 }
