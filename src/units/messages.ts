@@ -71,3 +71,31 @@ export function forbidden(character: string): string {
 export function onlyArithmetic(dimension: Dimension): string {
   return `${wanted(dimension)}, or numbers with units joined by + - * / and parentheses`
 }
+
+export function missingOperator(before: string, after: string): string {
+  return `"${before} ${after}" with no + - * / between`
+}
+
+export function withoutNumber(unit: string): string {
+  return `${quoted(unit)} without a number before it`
+}
+
+export function tooDeep(max: number): string {
+  return `parentheses nested deeper than ${max}`
+}
+
+export function incomplete(plain: string): string {
+  return `${quoted(plain)}, which is not complete`
+}
+
+export function mixed(plain: string): string {
+  return `${quoted(plain)}, which adds quantities of different kinds`
+}
+
+export function resultIs(plain: string, noun: string): string {
+  return `${quoted(plain)}, which is ${noun}`
+}
+
+export function notFinite(plain: string): string {
+  return `${quoted(plain)}, which is not finite`
+}

@@ -1,6 +1,7 @@
 import { DIMENSION_WORDS, type Dimension } from './dimension.ts'
+import { readExpression } from './expression.ts'
 import * as message from './messages.ts'
-import { readTokens } from './tokens.ts'
+
 import { mayStandFor, plainSpelling, toSi, UNITS } from './unitTable.ts'
 
 export type { Dimension } from './dimension.ts'
@@ -76,8 +77,8 @@ function readBareNumber(value: number, digits: string, dimension: Dimension): Qu
 }
 
 function readArithmetic(plain: string, dimension: Dimension, arithmetic: Arithmetic | null): QuantityReading {
-  const tokens = readTokens(plain, dimension)
-  if (!tokens.ok) return tokens
+  const expression = readExpression(plain, dimension)
+  if (!expression.ok) return expression
   if (arithmetic === null) {
     return { ...refuse(message.quoted(plain), message.wanted(dimension)), needsArithmetic: true }
   }
