@@ -1,6 +1,6 @@
 import type { Dimension } from './dimension.ts'
 import * as message from './messages.ts'
-import { readTokens, type Token, type Tokens } from './tokens.ts'
+import { readNumber, readTokens, type Token, type Tokens } from './tokens.ts'
 
 /** Deepest nesting of parentheses. */
 const MAX_NESTING = 20
@@ -28,6 +28,8 @@ export function readExpression(plain: string, dimension: Dimension): Tokens {
 
 function slipAt(before: Token | undefined, token: Token, dimension: Dimension): string | null {
   if (token.kind === 'unit') return unitSlip(before, token, dimension)
+  if (token.kind === 'number' && !Number.isFinite(readNumber(token.text)))
+    return message.outOfRange(token.text)
   const startsValue = token.kind === 'number' || token.text === '('
   if (!startsValue || before === undefined) return null
   return before.kind === 'unit' || endsNumber(before)

@@ -99,3 +99,7 @@ export function resultIs(plain: string, noun: string): string {
 export function notFinite(plain: string): string {
   return `${quoted(plain)}, which is not finite`
 }
+
+export function outOfRange(digits: string): string {
+  return `${quoted(digits)}, a number that a computer cannot hold`
+}

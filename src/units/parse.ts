@@ -2,6 +2,7 @@ import { DIMENSION_WORDS, type Dimension } from './dimension.ts'
 import { readExpression } from './expression.ts'
 import * as message from './messages.ts'
 
+import { readNumber } from './tokens.ts'
 import { mayStandFor, plainSpelling, toSi, UNITS } from './unitTable.ts'
 
 export type { Dimension } from './dimension.ts'
@@ -61,13 +62,6 @@ function readPlain(plain: string, dimension: Dimension, arithmetic: Arithmetic |
   return Number.isFinite(value)
     ? { ok: true, value }
     : refuse(message.quoted(plain), message.inRange(dimension))
-}
-
-/** Infinity for a number outside what a double holds, too small ones included. */
-function readNumber(digits: string): number {
-  const value = Number(digits)
-  const vanished = value === 0 && /[1-9]/.test(digits.replace(/[eE].*/, ''))
-  return vanished ? Infinity : value
 }
 
 function readBareNumber(value: number, digits: string, dimension: Dimension): QuantityReading {

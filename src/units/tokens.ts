@@ -12,6 +12,13 @@ export type Tokens =
   | { readonly ok: true; readonly tokens: readonly Token[] }
   | { readonly ok: false; readonly found: string; readonly allowed: string }
 
+/** Infinity for a number outside what a double holds, too small ones included. */
+export function readNumber(digits: string): number {
+  const value = Number(digits)
+  const vanished = value === 0 && /[1-9]/.test(digits.replace(/[eE].*/, ''))
+  return vanished ? Infinity : value
+}
+
 const NUMBER = /(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/y
 const WORD = /[\p{L}_$%"°][\p{L}\p{N}_$^]*(?:\/s\b)?/uy
 

@@ -75,6 +75,7 @@ const ROWS: Readonly<Record<Exclude<Dimension, 'copper thickness'> | 'copper wei
     ['MBd|MBaud', 1, 6],
     ['kBd|kBaud', 1, 3],
     ['Bd|baud', 1, 0],
+    ['TBd|TBaud', 1, 12],
   ],
   attenuation: [
     ['dB/in|dB/inch', NEPERS_PER_DECIBEL / 254, 4],
