@@ -2,9 +2,11 @@
 import type { Board } from './board/board.ts'
 import { chooseThickness } from './dielectric/chooseThickness.ts'
 import { withThickness } from './dielectric/withThickness.ts'
+import { escapePackage } from './escape/escapePackage.ts'
 import type { Rerun } from './findings/context.ts'
 import { evaluateLine } from './line.ts'
 import { solveWidth } from './impedance/solveWidth.ts'
+import { neckBetweenMain } from './signal/neckReflection.ts'
 
 export function rerunOn(board: Board): Rerun {
   return {
@@ -25,6 +27,13 @@ export function rerunOn(board: Board): Rerun {
         thickness: choice.thickness,
         impedance: evaluateLine({ ...board, stackup }, request),
       }
+    },
+    lineOn: (stackup, request) => evaluateLine({ ...board, stackup }, request),
+    neckBetweenMain,
+    escape: (changed, packageName) => {
+      const pack = changed.packages.find(({ name }) => name === packageName)
+      if (pack === undefined) throw new RangeError(`the board has no package named ${packageName}`)
+      return escapePackage(changed, pack)
     },
   }
 }

@@ -1,10 +1,12 @@
 import type { Board } from '../board/board.ts'
+import type { Stackup } from '../board/stackup.ts'
 import type { PackageEscape } from '../escape/escape.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
 import type { LineTable } from '../impedance/lineTable.ts'
 import type { Route } from '../routes/route.ts'
 import type { LineRequest } from '../section/crossSection.ts'
-import type { NetSignal, Skew } from '../signal/netSignal.ts'
+import type { NeckCase } from '../signal/neckReflection.ts'
+import type { NetSignal, PeakReflection, Skew } from '../signal/netSignal.ts'
 import type { Ohms } from '../units/quantity.ts'
 
 /** What the rules look at, and the earlier stages they may run again to compute a remedy. */
@@ -28,4 +30,10 @@ export interface Rerun {
     request: LineRequest,
     target: Ohms,
   ): { dielectric: string; thickness: number; impedance: LineImpedance } | null
+  /** A line on another stackup, e.g. with one dielectric changed. */
+  lineOn(stackup: Stackup, request: LineRequest): LineImpedance
+  /** Peak that a neck sends back into the main route, main route on both sides. */
+  neckBetweenMain(neck: NeckCase): PeakReflection
+  /** The escape of one package on a changed board. */
+  escape(board: Board, packageName: string): PackageEscape
 }

@@ -1,4 +1,4 @@
-import type { Metres, Ohms, Ratio, Seconds } from '../units/quantity.ts'
+import type { Hertz, Metres, Ohms, Ratio, Seconds } from '../units/quantity.ts'
 import type { Assumption } from '../units/assumption.ts'
 
 /** One net as its sections in series, and what they do to its edge. */
@@ -11,6 +11,7 @@ export interface NetSignal {
   readonly steps: readonly Step[]
   readonly ends: readonly EndSignal[]
   readonly perLayer: readonly LayerLength[]
+  /** Barrels included, like the delay; package delays are not. */
   readonly totalLength: Metres
   readonly totalDelay: Seconds
   /** True when the main route's length is unknown: totals then cover the breakouts alone. */
@@ -72,6 +73,8 @@ export interface EndSignal {
     readonly device: PeakReflection & { readonly deviceImpedance: Ohms }
     readonly limit: Ratio
     readonly limitSource: string
+    /** |S11| of the narrow stretch between main routes at Nyquist; null without a data rate. */
+    readonly atNyquist: { readonly frequency: Hertz; readonly magnitude: Ratio } | null
   }
   readonly allowance: { readonly length: Metres; readonly source: string; readonly exceeded: boolean } | null
   readonly stub: StubSignal | null
@@ -84,9 +87,10 @@ export interface PeakReflection {
 
 export interface StubSignal {
   readonly length: Metres
-  /** Quarter-wave frequency with the dielectric around the barrel. */
-  readonly nullFrequency: number
-  readonly nyquist: number | null
+  /** Quarter-wave frequency with the dielectric around the barrel, raised by `loading` for pads and planes. */
+  readonly nullFrequency: Hertz
+  readonly loading: Ratio
+  readonly nyquist: Hertz | null
   readonly lengthLimit: Metres | null
   readonly limitSource: string
 }

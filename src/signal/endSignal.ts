@@ -1,0 +1,173 @@
+import type { Board } from '../board/board.ts'
+import type { NetClass } from '../board/nets.ts'
+import type { Package } from '../board/packages.ts'
+import { magnitude } from '../numerics/complex.ts'
+import type { Route } from '../routes/route.ts'
+import type { Hertz, Ohms, Quantity } from '../units/quantity.ts'
+import { landLayerOf, type Breakout } from './breakout.ts'
+import { permittivityAlong } from './barrel.ts'
+import { edgeLength } from './edge.ts'
+import type { LineImpedance } from '../impedance/estimate.ts'
+import { neckBeforeDevice, neckBetweenMain, type NeckCase } from './neckReflection.ts'
+import type { EndSignal, PeakReflection, StubSignal } from './netSignal.ts'
+import { cascadeMatrix, scatteringOf, type LossySection } from './scattering.ts'
+import { longestStub, quarterWaveNull, STUB_LOADING, STUB_RULE_SOURCE } from './stub.ts'
+
+/** Peaks of equal necks, kept because the balls of a bus repeat them. */
+export type PeakMemory = Map<string, Pick<EndSignal['reflection'], 'mainBothSides' | 'device'>>
+
+/**
+ * What the neck at one end does to the edge; null where the lines of neck or main route are not known.
+ *
+ * Three figures stand side by side, because each alone misleads: the electrical length says whether the edge
+ * resolves the neck at all, the reflection how much comes back, the allowance what the interface's published
+ * guide grants. The narrow stretch is neck and dog-bone; the barrel between them is left out of the cascade,
+ * as its impedance is not known here.
+ */
+export function endSignal(
+  board: Board,
+  netClass: NetClass,
+  pack: Package,
+  breakout: Breakout,
+  memory: PeakMemory,
+): EndSignal | null {
+  const { route, neck, main } = breakout
+  if (!neck?.impedance || !main?.impedance) return null
+  const { riseTime } = netClass.edge
+  const stretch = narrowStretch(breakout, neck.impedance)
+  const neckDelay = stretch.reduce((sum, section) => sum + section.delay, 0)
+  const share = neckDelay / riseTime
+  const limit = board.analysis.electricalLengthLimit
+  const allowed = netClass.neckAllowance
+  return {
+    package: route.package,
+    ball: route.ball,
+    layer: route.exitLayer,
+    width: route.width,
+    gap: route.gap,
+    neckImpedance: neck.impedance.impedance,
+    mainImpedance: main.impedance.impedance,
+    neckLength: route.neckLength,
+    neckDelay,
+    riseTime,
+    edgeLength: edgeLength(riseTime, neck.impedance.delay),
+    electricalLength: { share, limit, limitSource: lengthLimitSource(board), long: share > limit },
+    reflection: {
+      ...peaks({ main: main.impedance.impedance, sections: stretch, edge: netClass.edge }, netClass, memory),
+      ...reflectionLimit(board, netClass),
+      atNyquist: atNyquist(stretch, main.impedance.impedance, netClass),
+    },
+    allowance: allowed && { ...allowed, exceeded: route.neckLength > allowed.length },
+    stub: stubSignal(board, netClass, pack, route),
+  }
+}
+
+interface NarrowSection extends LossySection {
+  readonly line: LineImpedance
+  readonly length: number
+}
+
+/** From the main route to the ball. A dog-bone whose line is not known counts as neck. */
+function narrowStretch({ route, dogBone }: Breakout, neck: LineImpedance): NarrowSection[] {
+  const section = (line: LineImpedance, length: number): NarrowSection => ({
+    impedance: line.impedance,
+    delay: length * line.delay,
+    line,
+    length,
+  })
+  const land = dogBone?.impedance ?? null
+  const dogBoneLength = Math.min(route.dogBoneLength, route.neckLength)
+  if (!(dogBoneLength > 0) || land === null) return [section(neck, route.neckLength)]
+  return [section(neck, route.neckLength - dogBoneLength), section(land, dogBoneLength)]
+}
+
+function peaks(
+  neck: NeckCase,
+  netClass: NetClass,
+  memory: PeakMemory,
+): Pick<EndSignal['reflection'], 'mainBothSides' | 'device'> {
+  const { sourceImpedance, loadImpedance } = netClass
+  const key = [
+    neck.main,
+    ...neck.sections.flatMap((section) => [section.impedance, section.delay]),
+    neck.edge.riseTime,
+    neck.edge.shape,
+    sourceImpedance,
+    loadImpedance,
+  ].join('|')
+  const known = memory.get(key)
+  if (known !== undefined) return known
+  const found = {
+    mainBothSides: neckBetweenMain(neck),
+    device: worseDevice(neck, sourceImpedance, loadImpedance),
+  }
+  memory.set(key, found)
+  return found
+}
+
+/** The description does not say which way a signal runs, and many run both ways: the worse of source and load. */
+function worseDevice(neck: NeckCase, source: Ohms, load: Ohms): PeakReflection & { deviceImpedance: Ohms } {
+  const atSource = { ...neckBeforeDevice(neck, source), deviceImpedance: source }
+  if (source === load) return atSource
+  const atLoad = { ...neckBeforeDevice(neck, load), deviceImpedance: load }
+  return Math.abs(atLoad.exact) > Math.abs(atSource.exact) ? atLoad : atSource
+}
+
+function atNyquist(
+  stretch: readonly NarrowSection[],
+  main: Ohms,
+  netClass: NetClass,
+): EndSignal['reflection']['atNyquist'] {
+  const frequency = netClass.dataRate?.nyquist
+  if (frequency === undefined) return null
+  const sections = stretch.map((section) => ({ ...section, attenuation: attenuationOf(section, frequency) }))
+  return { frequency, magnitude: magnitude(scatteringOf(cascadeMatrix(sections, frequency), main).s11) }
+}
+
+/** Conductor loss carried to another frequency as its root, dielectric loss in proportion. */
+function attenuationOf({ line, length }: NarrowSection, frequency: Hertz): Quantity<'Np'> {
+  const ratio = frequency / line.loss.frequency
+  return length * (line.loss.conductor * Math.sqrt(ratio) + line.loss.dielectric * ratio)
+}
+
+function reflectionLimit(board: Board, netClass: NetClass): { limit: number; limitSource: string } {
+  if (netClass.reflectionLimit !== null) {
+    return {
+      limit: netClass.reflectionLimit,
+      limitSource:
+        assumedSource(netClass.assumed, 'reflection_limit') ?? `class ${netClass.name} of the description`,
+    }
+  }
+  return {
+    limit: board.analysis.reflectionLimit,
+    limitSource:
+      assumedSource(board.analysis.assumed, 'reflection_limit') ?? 'analysis settings of the description',
+  }
+}
+
+function lengthLimitSource(board: Board): string {
+  return (
+    assumedSource(board.analysis.assumed, 'electrical_length_limit') ?? 'analysis settings of the description'
+  )
+}
+
+function assumedSource(assumed: Board['assumptions'], key: string): string | null {
+  return assumed.find(({ path }) => path.endsWith(key))?.source ?? null
+}
+
+function stubSignal(board: Board, netClass: NetClass, pack: Package, route: Route): StubSignal | null {
+  if (!(route.stubLength > 0)) return null
+  const via = board.vias.find(({ name }) => name === route.via)
+  if (via === undefined) return null
+  const farEnd = landLayerOf(board, pack) <= route.exitLayer ? via.lastLayer : via.firstLayer
+  if (farEnd === route.exitLayer) return null
+  const permittivity = permittivityAlong(board.stackup, route.exitLayer, farEnd)
+  return {
+    length: route.stubLength,
+    nullFrequency: quarterWaveNull(route.stubLength, permittivity),
+    loading: STUB_LOADING,
+    nyquist: netClass.dataRate?.nyquist ?? null,
+    lengthLimit: netClass.dataRate === null ? null : longestStub(netClass.dataRate),
+    limitSource: STUB_RULE_SOURCE,
+  }
+}
