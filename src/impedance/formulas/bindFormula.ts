@@ -1,0 +1,46 @@
+import type { CrossSection } from '../../section/crossSection.ts'
+import type { Hertz } from '../../units/quantity.ts'
+import { checkLimits } from '../closedForm/limits.ts'
+import type { Formula, FormulaIdentity, Modes } from '../estimate.ts'
+import { claimAt, type AddedError, type ClaimedRegion } from './claim.ts'
+
+/** What a kernel makes of a section: its result, the quantities that limits speak of, and errors on top. */
+export interface Solution {
+  readonly modes: Modes
+  readonly values: Readonly<Record<string, number>>
+  readonly added: readonly AddedError[]
+}
+
+export interface Binding extends FormulaIdentity {
+  readonly regions: readonly ClaimedRegion[]
+  readonly applies: (section: CrossSection) => boolean
+  readonly solve: (section: CrossSection, frequency: Hertz) => Solution
+}
+
+/**
+ * Makes a formula of a kernel bound to sections: solves, checks the published limits, states the error band.
+ *
+ * The estimate throws RangeError when asked for a section that the formula does not apply to.
+ */
+export function bindFormula(binding: Binding): Formula {
+  const { id, title, source, ownFit, limits, regions, applies, solve } = binding
+  const identity: FormulaIdentity = { id, title, source, ownFit, limits }
+  return {
+    ...identity,
+    applies,
+    estimate(section, frequency) {
+      if (!applies(section)) {
+        throw new RangeError(`${id} does not answer for a ${section.arrangement} ${section.structure}`)
+      }
+      const { modes, values, added } = solve(section, frequency)
+      const claim = claimAt(regions, values, added)
+      return {
+        formula: identity,
+        modes,
+        claimedError: claim.error,
+        errorBasis: claim.basis,
+        violations: checkLimits(limits, values),
+      }
+    },
+  }
+}
