@@ -1,0 +1,19 @@
+import { scaleLinear } from 'd3-scale'
+import { formatLength } from '../../units/format.ts'
+import { toSi, UNITS } from '../../units/unitTable.ts'
+import type { LengthUnit, Metres } from '../../units/quantity.ts'
+
+/** Ticks at round numbers of the display unit: a scale in metres would put them at odd mils. */
+export function lengthTicks(low: Metres, high: Metres, count: number, unit: LengthUnit): Metres[] {
+  const entry = UNITS.get(unit)
+  if (entry === undefined) throw new RangeError(`${unit} is not in the table of units`)
+  const one = toSi(1, entry)
+  return scaleLinear([low / one, high / one], [0, 1])
+    .ticks(count)
+    .map((value) => toSi(value, entry))
+}
+
+/** A tick's number alone; the axis title names the unit. */
+export function tickNumber(metres: Metres, unit: LengthUnit): string {
+  return formatLength(metres, unit).replace(` ${unit}`, '')
+}
