@@ -14,7 +14,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   escape: ['units', 'numerics', 'board', 'routes'],
   section: ['units', 'numerics', 'board', 'routes'],
   'impedance/closedForm': ['units', 'numerics'],
-  impedance: ['units', 'numerics', 'section', 'impedance/closedForm'],
+  'impedance/field': ['units', 'numerics', 'section'],
+  impedance: ['units', 'numerics', 'section', 'impedance/closedForm', 'impedance/field'],
   signal: ['units', 'numerics', 'board', 'routes', 'section', 'impedance'],
   dielectric: ['units', 'numerics', 'board', 'section', 'impedance'],
   findings: ['units', 'numerics'],
@@ -37,6 +38,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 /** Stages whose types, and only types, a room may name besides. */
 const MAY_NAME: Readonly<Record<string, readonly string[]>> = {
   impedance: ['board', 'routes'],
+  'impedance/field': ['impedance'],
   findings: ['board', 'escape', 'routes', 'section', 'impedance', 'signal', 'dielectric'],
   report: [
     'board',

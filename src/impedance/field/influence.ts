@@ -1,0 +1,161 @@
+import { gaussLegendre, legendreValues } from './gaussLegendre.ts'
+import { fillSecondKind, logIntegral, secondKind, type SecondKind } from './legendreIntegrals.ts'
+import type { Panel } from './panels.ts'
+import { restSlope, restValue } from './parallelPlates.ts'
+
+interface Place {
+  readonly x: number
+  readonly y: number
+}
+
+/** Where the influences of one panel's densities P_0 … P_{order−1} are added. */
+interface Columns {
+  readonly row: Float64Array
+  readonly from: number
+  readonly order: number
+}
+
+/**
+ * Influence of panels between the plane y = 0 and, where there is one, the plane y = lid, images included, in
+ * units in which charge is counted over 2π ε0.
+ *
+ * The nearest images are integrated in closed form like the panel itself; the others, further off than one
+ * period, by a short quadrature. `own` is the place's coordinate −1 … 1 on the panel itself, else null. Not
+ * re-entrant: it keeps scratch space.
+ */
+export class Influence {
+  readonly #order: number
+  readonly #lid: number | null
+  readonly #shifts: readonly number[]
+  readonly #scratch: SecondKind
+
+  constructor(order: number, lid: number | null) {
+    this.#order = order
+    this.#lid = lid
+    this.#shifts = lid === null ? [] : [2 * lid, -2 * lid]
+    this.#scratch = secondKind(order + 1)
+  }
+
+  /** Adds the potential −∫ σ ln r at a place. */
+  addPotential(row: Float64Array, from: number, panel: Panel, { x, y }: Place, own: number | null): void {
+    const columns = { row, from, order: this.#order }
+    if (own === null) this.#addPotential(columns, panel, x, y, 1)
+    else addLocalPotential(columns, this.#scratch, panel, own, 0, 1)
+    // An image of the panel seen from here is the panel seen from the mirrored place.
+    this.#addPotential(columns, panel, x, -y, -1)
+    for (const shift of this.#shifts) {
+      this.#addPotential(columns, panel, x, y + shift, 1)
+      this.#addPotential(columns, panel, x, -y + shift, -1)
+    }
+    if (this.#lid !== null) addRest(columns, panel, { x, y }, this.#lid, null)
+  }
+
+  /** Adds the field along `normal`; on the panel itself the mean of both sides, which has no normal part. */
+  addField(
+    row: Float64Array,
+    from: number,
+    panel: Panel,
+    { x, y }: Place,
+    own: number | null,
+    normal: Place,
+  ): void {
+    const columns = { row, from, order: this.#order }
+    const turned = { x: -normal.x, y: normal.y }
+    if (own === null) this.#addField(columns, panel, x, y, normal)
+    this.#addField(columns, panel, x, -y, turned)
+    for (const shift of this.#shifts) {
+      this.#addField(columns, panel, x, y + shift, normal)
+      this.#addField(columns, panel, x, -y + shift, turned)
+    }
+    if (this.#lid !== null) addRest(columns, panel, { x, y }, this.#lid, normal)
+  }
+
+  #addPotential(columns: Columns, panel: Panel, x: number, y: number, sign: number): void {
+    const along = ((x - panel.x) * panel.dx + (y - panel.y) * panel.dy) / panel.half
+    const across = ((y - panel.y) * panel.dx - (x - panel.x) * panel.dy) / panel.half
+    addLocalPotential(columns, this.#scratch, panel, along, across, sign)
+  }
+
+  /** E_x − i E_y = ∫ P_k / (z − z′) = 2 Q_k / τ, τ the direction of the panel. */
+  #addField({ row, from, order }: Columns, panel: Panel, x: number, y: number, normal: Place): void {
+    const along = ((x - panel.x) * panel.dx + (y - panel.y) * panel.dy) / panel.half
+    const across = ((y - panel.y) * panel.dx - (x - panel.x) * panel.dy) / panel.half
+    const q = this.#scratch
+    fillSecondKind(q, order, along, across)
+    const ofRe = 2 * (normal.x * panel.dx + normal.y * panel.dy)
+    const ofIm = 2 * (normal.x * panel.dy - normal.y * panel.dx)
+    for (let k = 0; k < order; k += 1) {
+      row[from + k] = Number(row[from + k]) + ofRe * Number(q.re[k]) + ofIm * Number(q.im[k])
+    }
+  }
+}
+
+function addLocalPotential(
+  { row, from, order }: Columns,
+  q: SecondKind,
+  { half, logHalf }: Panel,
+  along: number,
+  across: number,
+  sign: number,
+): void {
+  fillSecondKind(q, order + 1, along, across)
+  row[from] = Number(row[from]) - sign * half * (logIntegral(along, across) + 2 * logHalf)
+  for (let k = 1; k < order; k += 1) {
+    const integral = (2 * (Number(q.re[k + 1]) - Number(q.re[k - 1]))) / (2 * k + 1)
+    row[from + k] = Number(row[from + k]) - sign * half * integral
+  }
+}
+
+/** The far images: potential, or field along a normal. */
+function addRest(
+  { row, from, order }: Columns,
+  panel: Panel,
+  place: Place,
+  lid: number,
+  normal: Place | null,
+): void {
+  const scale = Math.PI / (2 * lid)
+  const { nodes, weights, polynomials } = restRule(order, panel.half / lid)
+  for (let point = 0; point < nodes.length; point += 1) {
+    const step = Number(nodes[point]) * panel.half
+    const u = scale * (place.x - panel.x - step * panel.dx)
+    const v = scale * (place.y - panel.y - step * panel.dy)
+    const image = scale * (-place.y - panel.y - step * panel.dy)
+    const weight = Number(weights[point]) * panel.half
+    const share =
+      normal === null
+        ? -weight * (restValue(u, v) - restValue(u, image))
+        : weight * scale * restField(u, v, image, normal)
+    const values = polynomials[point] ?? []
+    for (let k = 0; k < order; k += 1) {
+      row[from + k] = Number(row[from + k]) + share * Number(values[k])
+    }
+  }
+}
+
+/** Normal field of the far images: the derivative of the rest at the place and at its image. */
+function restField(u: number, v: number, image: number, normal: Place): number {
+  const direct = restSlope(u, v)
+  const mirrored = restSlope(u, image)
+  return normal.x * (direct.re - mirrored.re) - normal.y * (direct.im + mirrored.im)
+}
+
+interface RestRule {
+  readonly nodes: readonly number[]
+  readonly weights: readonly number[]
+  readonly polynomials: readonly (readonly number[])[]
+}
+
+const restRules = new Map<string, RestRule>()
+
+/** The far images vary over twice the plate distance: short panels need no more points than the density. */
+function restRule(order: number, halfOverLid: number): RestRule {
+  const points = order + (halfOverLid < 0.05 ? 0 : halfOverLid < 0.5 ? 1 : 4)
+  const key = `${order} ${points}`
+  const kept = restRules.get(key)
+  if (kept) return kept
+  const { nodes, weights } = gaussLegendre(points)
+  const made = { nodes, weights, polynomials: nodes.map((node) => legendreValues(order, node)) }
+  restRules.set(key, made)
+  return made
+}
