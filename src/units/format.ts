@@ -1,6 +1,8 @@
 import { formatLocale } from 'd3-format'
 import type {
   BitsPerSecond,
+  FaradsPerMetre,
+  HenriesPerMetre,
   Hertz,
   LengthUnit,
   Metres,
@@ -102,6 +104,16 @@ export function formatLoss(nepersPerMetre: NepersPerMetre, unit: LengthUnit): st
   const value = inUnit(nepersPerMetre, symbol, 'attenuation')
   const small = value !== 0 && Math.abs(value) < 10 ** (1 - decimals)
   return `${digits(small ? '.2~r' : `.${decimals}f`)(value)} ${symbol}`
+}
+
+/** `130 pF/m`. Throws RangeError when not finite. */
+export function formatCapacitancePerLength(faradsPerMetre: FaradsPerMetre): string {
+  return `${withPrefix(finite(faradsPerMetre, 'capacitance per length', 'F/m'), '.3s')}F/m`
+}
+
+/** `325 nH/m`. Throws RangeError when not finite. */
+export function formatInductancePerLength(henriesPerMetre: HenriesPerMetre): string {
+  return `${withPrefix(finite(henriesPerMetre, 'inductance per length', 'H/m'), '.3s')}H/m`
 }
 
 /** `1.2 GHz` without the unit's own letters: number, space, prefix. */

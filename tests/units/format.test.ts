@@ -2,8 +2,10 @@ import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import {
   formatBitRate,
+  formatCapacitancePerLength,
   formatDelayPerLength,
   formatFrequency,
+  formatInductancePerLength,
   formatLength,
   formatLoss,
   formatNumber,
@@ -79,6 +81,8 @@ describe('the other formatters', () => {
     expect(formatLoss(12 / 8.685889638, 'mm')).toBe('0.012 dB/mm')
     expect(formatLoss(12 / 8.685889638, 'mil')).toBe('0.30 dB/in')
     expect(formatLoss(0.4 / 8.685889638, 'mm')).toBe('0.0004 dB/mm')
+    expect(formatCapacitancePerLength(130.04e-12)).toBe('130 pF/m')
+    expect(formatInductancePerLength(325.1e-9)).toBe('325 nH/m')
     expect(formatLoss(0, 'mil')).toBe('0.00 dB/in')
   })
 
@@ -94,6 +98,8 @@ describe('the other formatters', () => {
     ['formatPercent', (value) => formatPercent(value)],
     ['formatNumber', (value) => formatNumber(value)],
     ['formatDelayPerLength', (value) => formatDelayPerLength(value, 'mm')],
+    ['formatCapacitancePerLength', formatCapacitancePerLength],
+    ['formatInductancePerLength', formatInductancePerLength],
     ['formatLoss', (value) => formatLoss(value, 'mil')],
   ]
   it.each(formatters)('%s never prints NaN or infinity', (_, formatter) => {

@@ -1,0 +1,90 @@
+import { z } from 'zod'
+import type { PackageEscape } from '../../escape/escape.ts'
+import { assumed, count, layer, metres, plain } from './leaves.ts'
+import { route } from './route.ts'
+
+const technology = z.enum(['through', 'blind'])
+
+const channelTest = z.strictObject({
+  rule: z.enum(['trace to pad', 'mask opening to trace', 'drill to copper']),
+  obstacleDiameter: metres,
+  clearance: metres,
+  clear: metres,
+})
+
+const channelFit = z
+  .strictObject({
+    layer,
+    obstacle: z.enum(['land', 'via pad', 'hole without pad']),
+    direction: z.enum(['between columns', 'between rows', 'diagonal']),
+    innerPads: z.enum(['kept', 'removed']),
+    netClass: z.string(),
+    width: metres,
+    traceGap: metres,
+    span: metres,
+    tests: z.array(channelTest),
+    governing: channelTest,
+    traces: count,
+    remainder: metres,
+    widestOne: metres.nullable(),
+    widestTwo: metres.nullable(),
+  })
+  .meta({ id: 'ChannelFit', description: 'What one channel lets through, at one width and gap' })
+
+const layerRule = z
+  .strictObject({
+    id: z.enum(['rows', 'signals to channels, up', 'signals to channels, nearest', 'rows over four']),
+    technology: z.enum(['through', 'blind', 'any']),
+    tracesPerChannel: plain,
+    basis: z.string(),
+    unrounded: plain,
+    signalLayers: count,
+    source: z.string(),
+  })
+  .meta({ id: 'LayerRule', description: 'Signal layers needed by one rule of thumb' })
+
+const claim = z.strictObject({
+  technology,
+  claimed: count,
+  source: z.string(),
+  computed: count,
+  verdict: z.enum(['confirmed', 'refuted']),
+  reason: z.string(),
+})
+
+const plan = z
+  .strictObject({
+    package: z.string(),
+    technology,
+    method: z.string(),
+    layers: z.array(
+      z.strictObject({
+        layer,
+        escaped: count,
+        ringsFreed: z.array(count),
+        obstacles: count,
+        tracesPerChannel: plain,
+        longestNeck: metres.nullable(),
+      }),
+    ),
+    routes: z.array(route),
+    unescaped: z.array(
+      z.strictObject({ ball: z.string(), net: z.string(), ring: count, reason: z.string() }),
+    ),
+    assumed,
+  })
+  .meta({ id: 'EscapePlan', description: 'Which net leaves on which layer, by one via technology' })
+
+/** Everything the escape stage says of one package, as printed: the type of escape/escape.ts. */
+export const packageEscape: z.ZodType<PackageEscape> = z
+  .strictObject({
+    package: z.string(),
+    channelsPerLayer: count,
+    signals: z.strictObject({ count, assumed: z.boolean(), deepestRing: count }),
+    channels: z.array(channelFit),
+    rules: z.array(layerRule),
+    claims: z.array(claim),
+    plans: z.array(plan),
+    chosen: technology,
+  })
+  .meta({ id: 'PackageEscape' })

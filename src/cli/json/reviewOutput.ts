@@ -1,0 +1,53 @@
+import { z } from 'zod'
+import type { Review } from '../../review.ts'
+import type { Envelope } from './envelope.ts'
+import { finding } from './finding.ts'
+import { assumed, count, layer, metres, opening } from './leaves.ts'
+import { lineImpedance } from './lineImpedance.ts'
+import { netSignal, skew } from './netSignal.ts'
+import { packageEscape } from './packageEscape.ts'
+import { thicknessChoice } from './thicknessChoice.ts'
+
+type LineEntry = Review['lines']['entries'][number]
+
+/** What `review --json` writes. */
+export interface ReviewOutput extends Envelope<'review'> {
+  readonly summary: { readonly errors: number; readonly warnings: number; readonly notes: number }
+  readonly escapes: Review['escapes']
+  readonly lines: readonly LineEntry[]
+  readonly signals: Review['signals']
+  readonly skews: Review['skews']
+  readonly thicknesses: Review['thicknesses']
+  readonly findings: Review['findings']
+  readonly assumptions: Review['board']['assumptions']
+}
+
+const lineEntry: z.ZodType<LineEntry> = z
+  .strictObject({
+    netClass: z.string(),
+    layer,
+    stretch: z.enum(['neck', 'main']),
+    package: z.string().nullable(),
+    width: metres.nullable(),
+    gap: metres.nullable(),
+    widthBasis: z.enum(['given', 'solved for the target', 'widest that fits the channel']),
+    impedance: lineImpedance.nullable(),
+    refusal: z.string().nullable(),
+    used: z.boolean(),
+  })
+  .meta({ id: 'LineEntry', description: 'A net class on a layer, as neck or as main route' })
+
+/** Published as reference/schemas/review.schema.json. */
+export const reviewOutput: z.ZodType<ReviewOutput> = z
+  .strictObject({
+    ...opening('review'),
+    summary: z.strictObject({ errors: count, warnings: count, notes: count }),
+    escapes: z.array(packageEscape),
+    lines: z.array(lineEntry),
+    signals: z.array(netSignal),
+    skews: z.array(skew),
+    thicknesses: z.array(thicknessChoice),
+    findings: z.array(finding),
+    assumptions: assumed,
+  })
+  .meta({ title: 'Review of a board' })

@@ -1,0 +1,28 @@
+/** The thickness question by itself: for one stated trace, or for the necks and mains of one net class. */
+import type { Board } from './board/board.ts'
+import { chooseThickness } from './dielectric/chooseThickness.ts'
+import type { ThicknessChoice } from './dielectric/thicknessChoice.ts'
+import { escapesOf, routesOf } from './escapes.ts'
+import { tabulateLines } from './impedance/tabulateLines.ts'
+import type { LineRequest } from './section/crossSection.ts'
+import { reviewThicknesses } from './thicknesses.ts'
+import type { Ohms, Ratio } from './units/quantity.ts'
+
+/** Throws RangeError, with a message fit for a user, for what the stackup cannot carry. */
+export function traceThickness(
+  board: Board,
+  request: LineRequest,
+  target: Ohms,
+  tolerance: Ratio,
+): ThicknessChoice {
+  return chooseThickness(board, { request, target, tolerance, stretch: 'neck', netClass: null })
+}
+
+/** As in the review of the whole board: on every layer where a planned route of the class uses a fixed width. */
+export function classThicknesses(board: Board, className: string): ThicknessChoice[] {
+  const classes = board.classes.filter(({ name }) => name === className)
+  if (classes.length === 0) throw new RangeError(`the board has no net class named ${className}`)
+  const routes = routesOf(escapesOf(board))
+  const only = { ...board, classes }
+  return reviewThicknesses(only, tabulateLines(only, routes))
+}
