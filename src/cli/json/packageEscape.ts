@@ -37,8 +37,8 @@ const layerRule = z
     technology: z.enum(['through', 'blind', 'any']),
     tracesPerChannel: plain,
     basis: z.string(),
-    unrounded: plain,
-    signalLayers: count,
+    unrounded: plain.nullable(),
+    signalLayers: count.nullable(),
     source: z.string(),
   })
   .meta({ id: 'LayerRule', description: 'Signal layers needed by one rule of thumb' })
@@ -47,7 +47,7 @@ const claim = z.strictObject({
   technology,
   claimed: count,
   source: z.string(),
-  computed: count,
+  computed: count.nullable(),
   verdict: z.enum(['confirmed', 'refuted']),
   reason: z.string(),
 })

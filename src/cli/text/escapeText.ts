@@ -33,7 +33,7 @@ function packageText(board: Board, escape: PackageEscape): string {
     ]),
     ...escape.claims.map((claim) =>
       paragraph(
-        `claim ${claim.verdict}: ${claim.claimed} signal layers by ${claim.technology} vias (${claim.source}); computed ${claim.computed}. ${claim.reason}`,
+        `claim ${claim.verdict}: ${claim.claimed} signal layers by ${claim.technology} vias (${claim.source}); computed ${claim.computed ?? 'none that is enough'}. ${claim.reason}`,
         2,
         2,
       ),
@@ -59,8 +59,8 @@ function rulesText(rules: readonly LayerRule[]): string {
     rules.map((rule) => [
       rule.id,
       rule.technology,
-      String(rule.signalLayers),
-      formatNumber(rule.unrounded),
+      rule.signalLayers === null ? 'none' : String(rule.signalLayers),
+      rule.unrounded === null ? '-' : formatNumber(rule.unrounded),
       rule.basis,
       rule.source,
     ]),

@@ -1,8 +1,102 @@
+import type { Finding } from '../../findings/finding.ts'
+import { findingText } from '../../report/messages.ts'
 import type { Review } from '../../review.ts'
-import { pairs, paragraph } from './table.ts'
+import { formatLength, formatOhms, formatOhmsWithBand, formatPercent } from '../../units/format.ts'
+import { pairs, paragraph, table } from './table.ts'
 
-/** The findings for people, gravest first, and what the escape needs. */
+const SEVERITIES = ['error', 'warning', 'note'] as const
+
+/** A review for people: what the escape needs, what each line comes to, then the findings, gravest first. */
 export function reviewText(result: Review, written: readonly string[]): string {
-  const { board } = result
-  return [paragraph(board.title), pairs(written.map((name) => ['written', name]))].join('')
+  const { board, findings } = result
+  const revision = board.revision === null ? '' : `, revision ${board.revision}`
+  const sorted = SEVERITIES.flatMap((severity) => findings.filter((finding) => finding.severity === severity))
+  return [
+    paragraph(`${board.title}${revision}`),
+    escapesText(result),
+    '\nLines in use\n',
+    linesText(result),
+    `\n${countText(findings)}\n`,
+    ...sorted.map((finding) => oneFinding(finding, result)),
+    board.assumptions.length === 0
+      ? ''
+      : `\n${board.assumptions.length} values were assumed; the report and the JSON list them.\n`,
+    written.length === 0 ? '' : `\nWritten: ${written.join(', ')}\n`,
+  ].join('')
+}
+
+function escapesText({ escapes }: Review): string {
+  if (escapes.length === 0) return ''
+  return pairs(
+    escapes.map((escape) => {
+      const plan = escape.plans.find(({ technology }) => technology === escape.chosen)
+      const layers = plan?.layers.filter(({ escaped }) => escaped > 0).length ?? 0
+      const out = escape.signals.count - (plan?.unescaped.length ?? escape.signals.count)
+      return [
+        escape.package,
+        `${layers} signal layers by ${escape.chosen} vias take out ${out} of ${escape.signals.count} signals`,
+      ]
+    }),
+  )
+}
+
+function linesText({ board, lines }: Review): string {
+  const unit = board.displayUnit
+  const targets = new Map(board.classes.map(({ name, target, tolerance }) => [name, { target, tolerance }]))
+  const rows = lines.entries
+    .filter(({ used }) => used)
+    .map((entry) => {
+      const wanted = targets.get(entry.netClass)
+      return [
+        entry.netClass,
+        entry.package === null ? entry.stretch : `${entry.stretch}, ${entry.package}`,
+        board.stackup.copper[entry.layer - 1]?.name ?? String(entry.layer),
+        entry.width === null ? '-' : formatLength(entry.width, unit),
+        entry.gap === null ? '-' : formatLength(entry.gap, unit),
+        entry.impedance === null
+          ? (entry.refusal ?? '-')
+          : formatOhmsWithBand(entry.impedance.impedance, entry.impedance.chosen.claimedError),
+        wanted === undefined ? '-' : `${formatOhms(wanted.target)} ± ${formatPercent(wanted.tolerance, 0)}`,
+      ]
+    })
+  if (rows.length === 0) return '  none\n'
+  return table(
+    [
+      { title: 'class', kind: 'word' },
+      { title: 'stretch', kind: 'word' },
+      { title: 'layer', kind: 'word' },
+      { title: 'width', kind: 'number' },
+      { title: 'gap', kind: 'number' },
+      { title: 'impedance', kind: 'word' },
+      { title: 'target', kind: 'word' },
+    ],
+    rows,
+  )
+}
+
+function countText(findings: readonly Finding[]): string {
+  if (findings.length === 0) return 'No findings'
+  const counts = SEVERITIES.map((severity) => {
+    const count = findings.filter((finding) => finding.severity === severity).length
+    return `${count} ${severity}${count === 1 ? '' : 's'}`
+  })
+  return `Findings: ${counts.join(', ')}`
+}
+
+function oneFinding(finding: Finding, { board }: Review): string {
+  const layerName = (layer: number): string => board.stackup.copper[layer - 1]?.name ?? String(layer)
+  const text = findingText(finding, board.displayUnit, layerName)
+  return [
+    `\n${finding.severity}  ${finding.code}\n`,
+    paragraph(text.sentence, 2),
+    text.alike === null ? '' : paragraph(text.alike, 2),
+    ...text.remedies.map((remedy) => paragraph(`- ${remedy}`, 2, 2)),
+    finding.assumed.length === 0
+      ? ''
+      : paragraph(
+          `rests on assumed values: ${finding.assumed.map(({ quantity, value }) => `${quantity} ${value}`).join(', ')}`,
+          2,
+          2,
+        ),
+  ].join('')
 }
