@@ -23,7 +23,7 @@ const KEYS: readonly string[] = ['id', 'layer', 'width', 'gap', 'coplanarGap', '
  * query a line, blank lines skipped. Everything that is wrong goes to `problems`.
  */
 export async function readQueries(file: string, shell: Shell, problems: string[]): Promise<LineQuery[]> {
-  const text = readText(file, shell, problems)
+  const text = await readText(file, shell, problems)
   const queries: LineQuery[] = []
   for (const [index, line] of text.split(/\r?\n/).entries()) {
     if (line.trim() === '') continue
@@ -39,9 +39,9 @@ export async function readQueries(file: string, shell: Shell, problems: string[]
   return queries
 }
 
-function readText(file: string, shell: Shell, problems: string[]): string {
+async function readText(file: string, shell: Shell, problems: string[]): Promise<string> {
   try {
-    return file === STANDARD_OUTPUT ? shell.input() : readFileSync(file, 'utf8')
+    return file === STANDARD_OUTPUT ? await shell.input() : readFileSync(file, 'utf8')
   } catch (error) {
     const trouble = fileTrouble(file === STANDARD_OUTPUT ? 'standard input' : file, error)
     if (trouble === null) throw error

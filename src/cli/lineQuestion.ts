@@ -39,7 +39,11 @@ export async function readLineQuestion(
   const withLayer = isAbsent(words.withLayer) ? null : layerWord('withLayer', words, places, problems)
   if (gap !== null && withLayer !== null) {
     problems.push(
-      `${places('gap')} and ${places('withLayer')}: a pair is coupled edge to edge or broadside, not both`,
+      problemWith(
+        places('withLayer'),
+        'a gap beside it',
+        'a pair coupled edge to edge or broadside, not both',
+      ),
     )
   }
   if (problems.length > before || layer === null || width === null) return null

@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs'
+import { text as textOf } from 'node:stream/consumers'
 import { printable } from './text/printable.ts'
 
 /** What a command may touch besides files: handed in, so that tests can look at it. */
@@ -9,7 +9,7 @@ export interface Shell {
   write(text: string): void
   complain(text: string): void
   /** All of standard input. */
-  input(): string
+  input(): Promise<string>
 }
 
 /** The process's own streams. */
@@ -24,6 +24,6 @@ export function processShell(): Shell {
     complain: (text) => {
       process.stderr.write(printable(text))
     },
-    input: () => readFileSync(process.stdin.fd, 'utf8'),
+    input: () => textOf(process.stdin),
   }
 }

@@ -21,7 +21,7 @@ export async function run(args: readonly string[], input = ''): Promise<Recorded
     complain: (text) => {
       err += text
     },
-    input: () => input,
+    input: () => Promise.resolve(input),
   }
   const exit = await runProgram(args, shell)
   return { exit, out, err }
