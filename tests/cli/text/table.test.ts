@@ -32,7 +32,7 @@ describe('table', () => {
         )
         const lines = text.split('\n')
         expect(Math.max(...lines.map((line) => line.length))).toBeLessThanOrEqual(PAGE_WIDTH)
-        const letters = (of: string): string => [...of.replaceAll(/\s/g, '')].sort().join('')
+        const letters = (of: string): string => Array.from(of.replaceAll(/\s/g, '')).sort().join('')
         expect(letters(text)).toBe(letters(`first n second ${first}${number}${second}`))
       }),
       { seed: 20261125 },
