@@ -1,0 +1,92 @@
+import type { LineConstants } from '../closedForm/lineConstants.ts'
+import {
+  LIMITS as EXPONENTIAL_LIMITS,
+  microstripCoverExponential,
+} from '../closedForm/microstripCoverExponential.ts'
+import {
+  LIMITS as BURIED_LIMITS,
+  microstripEmbeddedExponential,
+} from '../closedForm/microstripEmbeddedExponential.ts'
+import {
+  LIMITS as FILLING_LIMITS,
+  microstripFlatCoverFilling,
+} from '../closedForm/microstripFlatCoverFilling.ts'
+import { LIMITS as SVACINA_LIMITS, microstripSvacina } from '../closedForm/microstripSvacina.ts'
+import { embeddedEquivalentWidth } from '../closedForm/trapezoidWidth.ts'
+import type { Formula } from '../estimate.ts'
+import { bindFormula, type Binding } from './bindFormula.ts'
+import type { ClaimedRegion } from './claim.ts'
+import { embeddedSection, type EmbeddedSection } from './coverSection.ts'
+import { MEASURED_BOX, singleMode } from './microstripSection.ts'
+import { isEmbeddedMicrostrip } from './structures.ts'
+
+const BOX: ClaimedRegion['limits'] = [
+  ...MEASURED_BOX,
+  { quantity: 'cover/height', min: 0.05, max: 6 },
+  { quantity: 'relative permittivity', min: 2.8, max: 5 },
+  { quantity: 'cover permittivity', min: 2.8, max: 5 },
+]
+const MEASURED =
+  'worst of 1700 lines against a boundary-element solution, w/h 0.15–6, cover/h 0.05–6, εr 2.8–5'
+
+/** Closed forms for a single trace under dielectric with one plane, without ground beside it. */
+export const EMBEDDED_MICROSTRIP: readonly Formula[] = [
+  bindFormula({
+    id: 'embedded-cover-filling',
+    title: 'Hammerstad and Jensen, filled by the cover',
+    source:
+      'own fit, this project; base line E. Hammerstad, O. Jensen, IEEE MTT-S Int. Microwave Symp. Digest, 1980, 407–409',
+    ownFit: true,
+    limits: FILLING_LIMITS,
+    regions: [{ limits: BOX, error: 0.0095, basis: MEASURED }],
+    applies: isEmbeddedMicrostrip,
+    solve: by(({ line }) => microstripFlatCoverFilling(line)),
+  }),
+  bindFormula({
+    id: 'embedded-buried-exponential',
+    title: 'Exponential of the dielectric height',
+    source:
+      'IPC-2141; H. Johnson, M. Graham, High-Speed Digital Design, 1993; air line E. Hammerstad, O. Jensen, 1980',
+    ownFit: false,
+    limits: BURIED_LIMITS,
+    regions: [
+      {
+        limits: [...BOX, { quantity: 'permittivity contrast', min: 1, max: 1.01 }],
+        error: 0.042,
+        basis: `${MEASURED}, those of one material`,
+      },
+      { limits: BOX, error: 0.12, basis: MEASURED },
+    ],
+    applies: isEmbeddedMicrostrip,
+    solve: by(({ asOne }) => microstripEmbeddedExponential(asOne)),
+  }),
+  bindFormula({
+    id: 'embedded-cover-exponential',
+    title: 'One exponential towards the buried line',
+    source: 'unattributed, common in application notes; air line E. Hammerstad, O. Jensen, 1980',
+    ownFit: false,
+    limits: EXPONENTIAL_LIMITS,
+    regions: [{ limits: BOX, error: 0.13, basis: MEASURED }],
+    applies: isEmbeddedMicrostrip,
+    solve: by(({ asOne }) => microstripCoverExponential(asOne)),
+  }),
+  bindFormula({
+    id: 'embedded-svacina',
+    title: 'Svacina, wide strip under a flat cover',
+    source:
+      'J. Svacina, "Analysis of multilayer microstrip lines by a conformal mapping method", IEEE Trans. MTT-40, 1992, 769–772; air line E. Hammerstad, O. Jensen, 1980',
+    ownFit: false,
+    limits: SVACINA_LIMITS,
+    regions: [{ limits: BOX, error: 0.08, basis: MEASURED }],
+    applies: isEmbeddedMicrostrip,
+    solve: by(({ asOne }) => microstripSvacina(asOne)),
+  }),
+]
+
+function by(kernel: (prepared: EmbeddedSection) => LineConstants): Binding['solve'] {
+  return (section, frequency) => {
+    const { width: foot, topWidth: top, foot: side } = section.trace
+    const prepared = embeddedSection(section, embeddedEquivalentWidth({ foot, top }, side), frequency)
+    return { modes: singleMode(kernel(prepared)), values: prepared.values, added: prepared.added }
+  }
+}
