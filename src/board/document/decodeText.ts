@@ -1,0 +1,81 @@
+/** Text of a file, or why it is none. */
+export type Decoding =
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly found: string; readonly allowed: string }
+
+const MEGABYTE = 1_000_000
+
+/**
+ * Reads bytes as UTF-8, with or without a byte order mark. Other encodings are named where their
+ * first bytes give them away, and refused: a guess would turn µ and Ω into other letters. Too large
+ * a file is refused before anything of it is read.
+ */
+export function decodeText(source: string | Uint8Array, maxBytes: number): Decoding {
+  if (source.length > maxBytes) {
+    return {
+      ok: false,
+      found: `a file of ${(source.length / MEGABYTE).toFixed(1)} MB`,
+      allowed: `at most ${maxBytes / MEGABYTE} MB`,
+    }
+  }
+  if (typeof source === 'string') return fromText(source)
+  const other = otherEncoding(source)
+  if (other !== null) return refuse(other)
+  try {
+    return fromText(new TextDecoder('utf-8', { fatal: true }).decode(source))
+  } catch {
+    return refuse(
+      `bytes that are no UTF-8 from byte ${firstBadByte(source)} on, as in Latin-1 or Windows-1252`,
+    )
+  }
+}
+
+function fromText(text: string): Decoding {
+  const plain = text.startsWith('\uFEFF') ? text.slice(1) : text
+  const nul = plain.indexOf('\u0000')
+  return nul < 0
+    ? { ok: true, text: plain }
+    : refuse(`a zero character at position ${nul}, as in a binary file`)
+}
+
+function refuse(found: string): Decoding {
+  return { ok: false, found, allowed: 'text in UTF-8; save the file again in that encoding' }
+}
+
+/** UTF-32 is tried before UTF-16: its little-endian mark begins with the other's. */
+const MARKS: readonly (readonly [name: string, bytes: readonly number[]])[] = [
+  ['UTF-32', [0xff, 0xfe, 0, 0]],
+  ['UTF-32', [0, 0, 0xfe, 0xff]],
+  ['UTF-16', [0xff, 0xfe]],
+  ['UTF-16', [0xfe, 0xff]],
+  ['a zip archive or spreadsheet', [0x50, 0x4b, 3, 4]],
+  ['compressed data (gzip)', [0x1f, 0x8b]],
+]
+
+function otherEncoding(bytes: Uint8Array): string | null {
+  const marked = MARKS.find(([, mark]) => mark.every((byte, index) => bytes[index] === byte))
+  if (marked !== undefined) return marked[0]
+  const head = bytes.subarray(0, 1000)
+  const zeros = head.reduce((count, byte) => count + (byte === 0 ? 1 : 0), 0)
+  return zeros > head.length / 4 ? 'UTF-16 without a byte order mark' : null
+}
+
+/** One-based, found by halving: a prefix decodes as a stream exactly as long as it holds no bad byte. */
+function firstBadByte(bytes: Uint8Array): number {
+  let [good, bad] = [0, bytes.length]
+  while (bad - good > 1) {
+    const middle = Math.floor((good + bad) / 2)
+    if (decodes(bytes.subarray(0, middle))) good = middle
+    else bad = middle
+  }
+  return bad
+}
+
+function decodes(prefix: Uint8Array): boolean {
+  try {
+    new TextDecoder('utf-8', { fatal: true }).decode(prefix, { stream: true })
+    return true
+  } catch {
+    return false
+  }
+}

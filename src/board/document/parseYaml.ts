@@ -1,0 +1,93 @@
+import {
+  Composer,
+  LineCounter,
+  Parser,
+  type CST,
+  type Document,
+  type YAMLError,
+  type YAMLWarning,
+} from 'yaml'
+import { syntaxProblem } from './syntaxProblem.ts'
+
+/** Something wrong at a character of the text. */
+export interface TextProblem {
+  /** Zero-based. */
+  readonly offset: number
+  readonly found: string
+  readonly allowed: string
+}
+
+export interface ParsedText {
+  /** Null where the text is too broken, or too deep, to go on with. */
+  readonly document: Document.Parsed | null
+  readonly lines: LineCounter
+  readonly problems: readonly TextProblem[]
+}
+
+/** Deeper nesting than any description needs; the tree is walked by recursive functions later. */
+export const MAX_DEPTH = 24
+
+/**
+ * Text to syntax tree with positions. JSON goes the same way, being a subset of YAML but for tabs.
+ * The depth is checked on the flat token tree, before anything recurses. Only one document, and
+ * only the tags of the core schema. Duplicate keys are left to `plainValue`, which finds them in
+ * linear time.
+ */
+export function parseYaml(text: string, json: boolean): ParsedText {
+  const lines = new LineCounter()
+  const parser = new Parser(lines.addNewLine)
+  const tokens = [...parser.parse(json ? text.replaceAll('\t', ' ') : text)]
+  const deep = tokens.map(tooDeep).find((offset) => offset !== null)
+  if (deep !== undefined && deep !== null) {
+    const problem = {
+      offset: deep,
+      found: `lists and groups nested more than ${MAX_DEPTH} deep`,
+      allowed: `at most ${MAX_DEPTH} levels`,
+    }
+    return { document: null, lines, problems: [problem] }
+  }
+  const composer = new Composer({ uniqueKeys: false, strict: true, version: '1.2', schema: 'core' })
+  const documents = [...composer.compose(tokens, true, text.length)]
+  const [document = null, second] = documents
+  const faults = documents.flatMap((part): (YAMLError | YAMLWarning)[] => [...part.errors, ...part.warnings])
+  const problems = onePerLine(faults, lines)
+  if (second !== undefined) {
+    problems.push({
+      offset: second.range[0],
+      found: 'a second document after ---',
+      allowed: 'one document a file',
+    })
+  }
+  return { document: faults.length > 0 ? null : document, lines, problems }
+}
+
+/** One slip often makes a train of errors; the first on each line says it, and five are enough. */
+function onePerLine(faults: readonly (YAMLError | YAMLWarning)[], lines: LineCounter): TextProblem[] {
+  const seen = new Set<number>()
+  return faults
+    .filter((fault) => {
+      const { line } = lines.linePos(fault.pos[0])
+      return !seen.has(line) && seen.add(line)
+    })
+    .slice(0, 5)
+    .map((fault) => ({ offset: fault.pos[0], ...syntaxProblem(fault) }))
+}
+
+/** Where a token tree goes deeper than allowed, walked without recursion; null where it does not. */
+function tooDeep(root: CST.Token): number | null {
+  const waiting: [token: CST.Token, depth: number][] = [[root, 0]]
+  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
+    const [token, depth] = next
+    if (depth > MAX_DEPTH) return token.offset
+    waiting.push(...childrenOf(token).map((child): [CST.Token, number] => [child, depth + 1]))
+  }
+  return null
+}
+
+function childrenOf(token: CST.Token): CST.Token[] {
+  if (token.type === 'document') return token.value === undefined ? [] : [token.value]
+  if (!('items' in token)) return []
+  return token.items.flatMap(({ key, value }) =>
+    [key, value].filter((part) => part !== null && part !== undefined),
+  )
+}

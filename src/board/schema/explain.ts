@@ -1,0 +1,149 @@
+import { z } from 'zod'
+import type { Path } from '../document/path.ts'
+import { suggestion } from '../nearestWord.ts'
+import type { Problem } from '../notes.ts'
+import { keysAt } from './keysAt.ts'
+
+type SchemaIssue = z.core.$ZodIssue
+
+export interface PlacedProblem extends Problem {
+  readonly path: Path
+}
+
+/** What a schema has against a value, in plain English; a problem for each place. */
+export function explain(issue: SchemaIssue, value: unknown, schema: z.ZodType): PlacedProblem[] {
+  const path = plainPath(issue.path)
+  const here = valueAt(value, path)
+  switch (issue.code) {
+    case 'unrecognized_keys':
+      return issue.keys.map((key) => unknownKey([...path, key], key, keysAt(schema, path)))
+    case 'invalid_union':
+      return explainUnion(issue.errors, here, path, schema)
+    case 'custom':
+      return [{ path, ...quantityProblem(issue) }]
+    default:
+      return [{ path, ...simpleProblem(issue, here) }]
+  }
+}
+
+/** The option whose kind fits speaks for the union; where none fits, all are listed. */
+function explainUnion(
+  options: readonly (readonly SchemaIssue[])[],
+  value: unknown,
+  path: Path,
+  schema: z.ZodType,
+): PlacedProblem[] {
+  const fitting = options.find(
+    (issues) => !issues.some((issue) => issue.path.length === 0 && isMismatch(issue)),
+  )
+  if (fitting !== undefined) {
+    return fitting.flatMap((issue) =>
+      explain({ ...issue, path: [...path, ...issue.path] }, within(path, value), schema),
+    )
+  }
+  const said = options.flatMap((issues) => issues.flatMap((issue) => explain(issue, value, schema)))
+  const [first] = said
+  if (isGroup(value) || first === undefined) {
+    return [{ path, found: describe(value), allowed: listed(said.map((problem) => problem.allowed)) }]
+  }
+  const open = said.filter((problem) => problem.allowed !== KINDS['object'])
+  return [{ path, found: first.found, allowed: listed(open.map((problem) => problem.allowed)) }]
+}
+
+function isMismatch(issue: SchemaIssue): boolean {
+  return issue.code !== 'unrecognized_keys'
+}
+
+function unknownKey(path: Path, key: string, keys: readonly string[]): PlacedProblem {
+  const allowed = `one of ${keys.join(', ')}`
+  const near = suggestion(key, keys)
+  return {
+    path,
+    found: `the key "${key}"`,
+    allowed,
+    message:
+      near === ''
+        ? `There is no key "${key}" here; allowed: ${allowed}.`
+        : `There is no key "${key}" here${near}`,
+  }
+}
+
+/** Quantities carry their own words. */
+function quantityProblem(issue: z.core.$ZodIssueCustom): Problem {
+  const { found, allowed, absent } = issue.params ?? {}
+  return absent === true
+    ? { found: 'missing', allowed: String(allowed) }
+    : { found: String(found), allowed: String(allowed) }
+}
+
+function simpleProblem(issue: SchemaIssue, value: unknown): Problem {
+  const found = value === undefined ? 'missing' : describe(value)
+  const quoted = typeof value === 'number' && issue.code === 'invalid_type' && issue.expected === 'string'
+  return { found, allowed: quoted ? `a text; in quotes, "${value}"` : allowedBy(issue) }
+}
+
+const KINDS: Readonly<Record<string, string>> = {
+  string: 'a text',
+  int: 'a whole number',
+  number: 'a number',
+  boolean: 'true or false',
+  array: 'a list',
+  tuple: 'a list of two',
+  object: 'a group of keys',
+  record: 'a group of names with values',
+}
+
+function allowedBy(issue: SchemaIssue): string {
+  switch (issue.code) {
+    case 'invalid_type':
+      return KINDS[issue.expected] ?? `a ${issue.expected}`
+    case 'invalid_value':
+      return listed(issue.values.map((value) => String(value)))
+    case 'too_small':
+      return bounded('at least', issue.minimum, issue.origin)
+    case 'too_big':
+      return bounded('at most', issue.maximum, issue.origin)
+    default:
+      return issue.message
+  }
+}
+
+function bounded(words: string, limit: number | bigint, origin: string): string {
+  if (origin === 'string') return limit === 1 ? 'a text that is not empty' : `${words} ${limit} characters`
+  return origin === 'array' ? `${words} ${limit} in the list` : `${words} ${limit}`
+}
+
+/** `found` of a message: a short piece of the value itself. */
+export function describe(value: unknown): string {
+  if (value === undefined || value === null) return 'empty'
+  if (typeof value === 'string') return `"${value.length > 40 ? `${value.slice(0, 40)}…` : value}"`
+  if (typeof value === 'number' || typeof value === 'boolean') return String(value)
+  return Array.isArray(value) ? `a list of ${value.length}` : 'a group of keys'
+}
+
+export function listed(words: readonly string[]): string {
+  const unique = [...new Set(words)]
+  const last = unique.pop() ?? ''
+  return unique.length === 0 ? last : `${unique.join(', ')} or ${last}`
+}
+
+function isGroup(value: unknown): value is object {
+  return typeof value === 'object' && value !== null
+}
+
+function valueAt(value: unknown, path: Path): unknown {
+  return path.reduce<unknown>(
+    (part, step) =>
+      isGroup(part) ? (Object.getOwnPropertyDescriptor(part, step)?.value as unknown) : undefined,
+    value,
+  )
+}
+
+/** The inverse of `valueAt`: a value that holds `value` at `path`. */
+function within(path: Path, value: unknown): unknown {
+  return path.reduceRight<unknown>((part, step) => ({ [step]: part }), value)
+}
+
+function plainPath(path: readonly PropertyKey[]): (string | number)[] {
+  return path.map((step) => (typeof step === 'symbol' ? String(step) : step))
+}

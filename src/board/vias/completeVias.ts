@@ -1,0 +1,180 @@
+import { formatLength } from '../../units/format.ts'
+import type { Metres } from '../../units/quantity.ts'
+import type { Path } from '../document/path.ts'
+import type { CapabilityClass } from '../fabrication/capabilityClasses.ts'
+import { Notes, type Completed, type ReadingContext } from '../notes.ts'
+import { referenceValue } from '../referenceValue.ts'
+import type { Part } from '../schema/readPart.ts'
+import type { ViaText } from '../schema/viaSchema.ts'
+import type { LayerDirectory } from '../stackup/layerDirectory.ts'
+import type { Backdrill, ViaType } from '../vias.ts'
+import { viaHole } from './viaHole.ts'
+import { viaPads } from './viaPads.ts'
+import { viaSpan } from './viaSpan.ts'
+
+/** What is taken for a back-drilled hole that is not described in full. */
+const BACKDRILL_EXCESS = referenceValue('0.2 mm', 'length')
+const BACKDRILL_STUB = referenceValue('0.2 mm', 'length')
+const BACKDRILL_SOURCE = 'common practice, no source'
+
+export interface ViaSurroundings {
+  readonly layers: LayerDirectory
+  readonly capability: CapabilityClass
+}
+
+/** Via types that can be used, with holes, pads and treatment filled in, and what is wrong with the others. */
+export function completeVias(
+  parts: readonly Part<ViaText>[],
+  surroundings: ViaSurroundings,
+  context: ReadingContext,
+): Completed<ViaType[]> {
+  const notes = new Notes(context)
+  const vias = parts.flatMap(({ text, path }) => {
+    const via = text === null ? null : notes.include(completeVia(text, path, surroundings, context))
+    return via === null ? [] : [via]
+  })
+  return { value: vias, issues: notes.issues, assumptions: notes.assumptions }
+}
+
+function completeVia(
+  text: ViaText,
+  path: Path,
+  { layers, capability }: ViaSurroundings,
+  context: ReadingContext,
+): Completed<ViaType> {
+  const notes = new Notes(context)
+  const span = viaSpan(text, path, layers, notes)
+  const hole = viaHole(text, path, notes)
+  if (span === null || hole === null) return notes.complete<ViaType>(null)
+  const drilled = hole.drilledDiameter
+  const padDiameters = viaPads(text, { path, ...span, drilled, layers, capability }, notes)
+  const via: ViaType = {
+    name: text.name,
+    kind: text.kind,
+    ...span,
+    ...hole,
+    padDiameters,
+    unconnectedInnerPads: text.unconnected_inner_pads ?? assumedInnerPads(text, path, notes),
+    antipadDiameter: antipad(text, drilled, padDiameters, path, capability, notes),
+    backdrill: backdrill(text, drilled, path, notes),
+    ...treatment(text, path, notes),
+    arrangement: arrangement(text, path, notes),
+    assumed: notes.assumptions,
+  }
+  if (text.kind === 'microvia' && span.lastLayer - span.firstLayer === 2) {
+    notes.warn([...path, 'layers'], {
+      found: 'a microvia through two dielectrics',
+      allowed: 'one dielectric, as a rule',
+      message: `Microvia "${text.name}" skips a layer; few fabricators make such, so ask yours.`,
+    })
+  }
+  return notes.complete(via)
+}
+
+function assumedInnerPads(text: ViaText, path: Path, notes: Notes): 'kept' {
+  notes.assume(
+    [...path, 'unconnected_inner_pads'],
+    `inner pads of via "${text.name}" on layers where it is not connected`,
+    'kept',
+    'common practice, no source: the safe side, since kept pads leave less room',
+  )
+  return 'kept'
+}
+
+function antipad(
+  text: ViaText,
+  drilled: Metres,
+  pads: readonly Metres[],
+  path: Path,
+  capability: CapabilityClass,
+  notes: Notes,
+): Metres {
+  const print = (value: Metres): string => formatLength(value, notes.context.displayUnit)
+  if (text.antipad === undefined) {
+    const widest = Math.max(...pads)
+    const value = Math.max(drilled + capability.holes.antipadOverDrill, widest)
+    const source = `drilled diameter plus what class ${capability.name} needs: ${capability.sources['antipad_over_drill'] ?? capability.source}`
+    notes.assume([...path, 'antipad'], `antipad of via "${text.name}"`, print(value), source)
+    return value
+  }
+  if (!(text.antipad > drilled)) {
+    notes.error([...path, 'antipad'], {
+      found: print(text.antipad),
+      allowed: `more than the drilled hole, ${print(drilled)}`,
+      message: `The antipad of via "${text.name}", ${print(text.antipad)}, is not larger than its drilled hole, ${print(drilled)}: the plane would be shorted.`,
+    })
+  }
+  return text.antipad
+}
+
+function backdrill(text: ViaText, drilled: Metres, path: Path, notes: Notes): Backdrill | null {
+  if (text.backdrill === undefined) return null
+  const print = (value: Metres): string => formatLength(value, notes.context.displayUnit)
+  const place = [...path, 'backdrill']
+  const { diameter, from, residual_stub: stub } = text.backdrill
+  if (text.kind === 'microvia') {
+    notes.error(place, {
+      found: 'backdrill',
+      allowed: 'no backdrill on a microvia',
+      message: `Via "${text.name}" is a microvia, which leaves no stub to drill back.`,
+    })
+  }
+  if (diameter !== undefined && !(diameter > drilled)) {
+    notes.error([...place, 'diameter'], {
+      found: print(diameter),
+      allowed: `more than the drilled hole, ${print(drilled)}`,
+      message: `The backdrill of via "${text.name}", ${print(diameter)}, is not larger than the hole it drills out, ${print(drilled)}.`,
+    })
+  }
+  const assume = (key: string, words: string, value: string): void => {
+    notes.assume([...place, key], `${words} via "${text.name}"`, value, BACKDRILL_SOURCE)
+  }
+  if (diameter === undefined) assume('diameter', 'backdrill diameter of', print(drilled + BACKDRILL_EXCESS))
+  if (from === undefined) assume('from', 'side of the backdrill of', 'bottom')
+  if (stub === undefined)
+    assume('residual_stub', 'barrel left beyond the exit layer by the backdrill of', print(BACKDRILL_STUB))
+  return {
+    diameter: diameter ?? drilled + BACKDRILL_EXCESS,
+    from: from ?? 'bottom',
+    residualStub: stub ?? BACKDRILL_STUB,
+  }
+}
+
+/** A via in a land is filled and capped, or solder runs into it. */
+function treatment(text: ViaText, path: Path, notes: Notes): Pick<ViaType, 'inPad' | 'filled' | 'capped'> {
+  const inPad = text.in_pad ?? false
+  if (text.in_pad === undefined) assumeFlag('in_pad', 'in a land', false)
+  if (text.filled === undefined) assumeFlag('filled', 'filled', inPad)
+  if (text.capped === undefined) assumeFlag('capped', 'capped with copper', inPad)
+  return { inPad, filled: text.filled ?? inPad, capped: text.capped ?? inPad }
+
+  function assumeFlag(key: string, words: string, value: boolean): void {
+    notes.assume(
+      [...path, key],
+      `via "${text.name}" ${words}`,
+      value ? 'yes' : 'no',
+      'common practice, no source',
+    )
+  }
+}
+
+function arrangement(text: ViaText, path: Path, notes: Notes): ViaType['arrangement'] {
+  if (text.kind !== 'microvia') {
+    if (text.arrangement !== undefined) {
+      notes.error([...path, 'arrangement'], {
+        found: `arrangement: ${text.arrangement} on a ${text.kind} via`,
+        allowed: 'arrangement on microvias only',
+        message: `Via "${text.name}" is ${text.kind}; only microvias are stacked or staggered.`,
+      })
+    }
+    return null
+  }
+  if (text.arrangement !== undefined) return text.arrangement
+  notes.assume(
+    [...path, 'arrangement'],
+    `arrangement of microvia "${text.name}"`,
+    'staggered',
+    'common practice, no source',
+  )
+  return 'staggered'
+}
