@@ -7,69 +7,73 @@ export interface Echo {
   readonly amplitude: Ratio
 }
 
-/** Echoes below this share of the incident wave are left out; a hundred of them would still be under 1e-6. */
-const FAINTEST: Ratio = 1e-8
+/** Echoes below this share of the incident wave are dropped; a thousand of them would still be under 1e-6. */
+const FAINTEST: Ratio = 1e-9
 /** Echoes closer than this share of the cascade's own delay are one: their times differ by rounding alone. */
 const SIMULTANEOUS: Ratio = 1e-9
 
 /**
  * Every echo that a cascade of lossless sections sends back: the exact bounce series in time.
  *
- * Seen through a joint of reflection Γ and a section of one-way delay t, what lies behind (itself a series w
- * of echoes, delayed by 2t) becomes
+ * Behind a joint of reflection Γ, what a section of one-way delay t and all beyond it send back is a series w
+ * of echoes, each delayed by 2t. Seen through the joint, ρ = (Γ + w)/(1 + Γ w), which read as
  *
- *     Γ + (1 − Γ²) [ w − Γ w² + Γ² w³ − … ],
+ *     ρ = Γ + w − Γ w ρ
  *
- * where a product of two series multiplies amplitudes and adds times. Applied from the far end to the near
- * one this is the continued fraction ρ = (Γ + w)/(1 + Γ w) written out, so nothing is put on a time grid.
- * The series converges because |w| ≤ 1 at every frequency and |Γ| < 1.
+ * gives each echo of ρ from earlier ones: a product multiplies amplitudes and adds times. Applied from the
+ * far end to the near one; times are sums of the delays, nothing is put on a grid.
  *
  * In order of time; the sum of all amplitudes is the reflection at rest, (after − before)/(after + before).
  * Throws RangeError for what `assertCascade` refuses.
  *
- * Source: the lattice diagram of L. V. Bewley, Traveling Waves on Transmission Systems, 2nd ed., 1951.
+ * Source: the lattice diagram of L. V. Bewley, Traveling Waves on Transmission Systems, 2nd ed., 1951, summed.
  */
 export function echoesOf(cascade: Cascade): Echo[] {
   assertCascade(cascade)
-  const { before, sections, after } = cascade
+  const { before, after } = cascade
+  // A section that takes no time is not there for a wave in time.
+  const sections = cascade.sections.filter((section) => section.delay > 0)
   const closeness = SIMULTANEOUS * delayOf(sections)
   const impedances = [before, ...sections.map((section) => section.impedance), after]
-  const joint = (index: number): Ratio => reflectionAt(impedances[index] ?? NaN, impedances[index + 1] ?? NaN)
-  let seen: readonly Echo[] = [{ time: 0, amplitude: joint(sections.length) }]
-  for (const [index, section] of [...sections.entries()].reverse()) {
-    const behind = seen.map(({ time, amplitude }) => ({ time: time + 2 * section.delay, amplitude }))
-    seen = throughJoint(joint(index), behind, closeness)
+  const joints = impedances.slice(1).map((to, index) => reflectionAt(impedances[index] ?? NaN, to))
+  let seen: Echo[] = [{ time: 0, amplitude: joints.at(-1) ?? NaN }]
+  for (const [index, { delay }] of [...sections.entries()].reverse()) {
+    const behind = seen.map(({ time, amplitude }) => ({ time: time + 2 * delay, amplitude }))
+    seen = throughJoint(joints[index] ?? NaN, behind, closeness)
   }
-  return [...seen]
+  return seen.filter(({ amplitude }) => Math.abs(amplitude) >= FAINTEST)
 }
 
 function throughJoint(gamma: Ratio, behind: readonly Echo[], closeness: Seconds): Echo[] {
-  const all: Echo[] = [{ time: 0, amplitude: gamma }]
-  let power = behind.map(({ time, amplitude }) => ({ time, amplitude: amplitude * (1 - gamma * gamma) }))
-  while (power.length > 0) {
-    all.push(...power)
-    power = product(power, behind, -gamma, closeness)
+  // Latest first, so that the next one to come is the last of the list.
+  const pending = [...behind].reverse()
+  pending.push({ time: 0, amplitude: gamma })
+  const seen: Echo[] = []
+  for (let echo = pending.pop(); echo !== undefined; echo = pending.pop()) {
+    seen.push(echo)
+    const factor = -Number(gamma) * echo.amplitude
+    if (Math.abs(factor) < FAINTEST) continue
+    for (const { time, amplitude } of behind) {
+      if (Math.abs(factor * amplitude) < FAINTEST) continue
+      insert(pending, { time: echo.time + time, amplitude: factor * amplitude }, closeness)
+    }
   }
-  return merged(all, closeness)
+  return seen
 }
 
-function product(one: readonly Echo[], other: readonly Echo[], factor: Ratio, closeness: Seconds): Echo[] {
-  const terms = one.flatMap((a) =>
-    other.flatMap((b) => {
-      const amplitude = factor * a.amplitude * b.amplitude
-      return Math.abs(amplitude) < FAINTEST ? [] : [{ time: a.time + b.time, amplitude }]
-    }),
-  )
-  return merged(terms, closeness)
-}
-
-/** In order of time, echoes of the same instant added up, vanishing ones left out. */
-function merged(echoes: readonly Echo[], closeness: Seconds): Echo[] {
-  const sums: { time: Seconds; amplitude: Ratio }[] = []
-  for (const { time, amplitude } of [...echoes].sort((a, b) => a.time - b.time)) {
-    const last = sums.at(-1)
-    if (last !== undefined && time - last.time <= closeness) last.amplitude += amplitude
-    else sums.push({ time, amplitude })
+/** Into a list with the latest first; echoes of one instant are added up. */
+function insert(pending: Echo[], echo: Echo, closeness: Seconds): void {
+  let low = 0
+  let high = pending.length
+  while (low < high) {
+    const middle = (low + high) >>> 1
+    if ((pending[middle]?.time ?? NaN) > echo.time + closeness) low = middle + 1
+    else high = middle
   }
-  return sums.filter(({ amplitude }) => Math.abs(amplitude) >= FAINTEST)
+  const there = pending[low]
+  if (there !== undefined && Math.abs(there.time - echo.time) <= closeness) {
+    pending[low] = { time: there.time, amplitude: there.amplitude + echo.amplitude }
+  } else {
+    pending.splice(low, 0, echo)
+  }
 }

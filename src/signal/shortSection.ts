@@ -23,7 +23,8 @@ import { steepestSlope, type EdgeShape } from './edge.ts'
  *
  * Because the staircase of a single section between equal lines never changes sign, both A · max dr/dt and Γ
  * bound its peak from above at any edge; the result is the smaller of the two. For several sections and in
- * front of a device, the second bound is the largest reflection that a step finds on any one of them.
+ * front of a device, the second bound is the largest reflection that a step finds on any one of them, and
+ * where their staircase changes sign the corners of a ramp show part of the area: the exact peak can be higher.
  *
  * Assumes lossless sections. Throws RangeError unless impedances and the rise time are positive.
  *
