@@ -8,7 +8,7 @@ import type { AddedError } from './claim.ts'
  * that a boundary-element solution of the section as it is showed, rounded up.
  */
 
-/** The etched trapezoid as a rectangle of equivalent width: 1.5 % times the narrowing from foot to top. */
+/** The etched trapezoid as a rectangle of equivalent width: 2 % times the narrowing from foot to top. */
 export function narrowingError(trace: TraceShape): AddedError {
   return {
     error: TRAPEZOID * Math.max(0, 1 - trace.topWidth / trace.width),
@@ -16,7 +16,7 @@ export function narrowingError(trace: TraceShape): AddedError {
   }
 }
 
-/** Several sheets of dielectric as one: 2 % times their contrast less one. */
+/** Several sheets of dielectric as one: 3 % times their contrast less one. */
 export function sheetsError(sheets: readonly DielectricSheet[], frequency: Hertz): AddedError {
   return {
     error:
@@ -31,5 +31,5 @@ export function contrastOf(permittivities: readonly Ratio[]): Ratio {
   return permittivities.length === 0 ? 1 : Math.max(...permittivities) / Math.min(...permittivities)
 }
 
-const TRAPEZOID = 0.015
-const SHEETS = 0.02
+const TRAPEZOID = 0.02
+const SHEETS = 0.03

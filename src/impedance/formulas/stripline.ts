@@ -1,3 +1,4 @@
+import { LIMITS as EXACT_LIMITS, offsetExactWithThickness } from '../closedForm/offsetExactWithThickness.ts'
 import { LIMITS as OWN_LIMITS } from '../closedForm/offsetEquivalentSpacing.ts'
 import { LIMITS as HALVES_LIMITS, offsetParallelHalves } from '../closedForm/offsetParallelHalves.ts'
 import { NARROW_LIMITS, SEAM, striplineCohn, WIDE_LIMITS } from '../closedForm/striplineCohn.ts'
@@ -53,12 +54,28 @@ const COHN =
 /** Closed forms for a single trace between two planes, without ground beside it. */
 export const STRIPLINE: readonly Formula[] = [
   bindFormula({
+    id: 'stripline-exact-equivalent-spacing',
+    title: 'Exact strip with thickness in an equivalent plane spacing',
+    source: `own fit, this project; base formulas ${COHN}; ${WHEELER}`,
+    ownFit: true,
+    limits: EXACT_LIMITS,
+    regions: [upToRatio(2, 0.005), upToRatio(4, 0.009), upToRatio(12, 0.014)],
+    applies: isSingleStripline,
+    solve: (section, frequency) => {
+      const { line, contrast, values, added } = striplineSection(section, frequency)
+      const { effectivePermittivity } = twoDielectricSideWalls(line)
+      const air = offsetExactWithThickness({ ...line, relativePermittivity: 1 })
+      const modes = singleMode({ impedance: air / Math.sqrt(effectivePermittivity), effectivePermittivity })
+      return { modes, values, added: [...added, contrastError(contrast, SIDE_WALL_CONTRAST)] }
+    },
+  }),
+  bindFormula({
     id: 'stripline-equivalent-spacing',
     title: 'Wheeler in an equivalent plane spacing',
     source: `own fit, this project; base formula ${WHEELER}`,
     ownFit: true,
     limits: OWN_LIMITS,
-    regions: [upToRatio(2, 0.0075), upToRatio(4, 0.017), upToRatio(12, 0.033)],
+    regions: [upToRatio(2, 0.008), upToRatio(4, 0.017), upToRatio(12, 0.034)],
     applies: isSingleStripline,
     solve: (section, frequency) => {
       const { line, contrast, values, added } = striplineSection(section, frequency)
@@ -72,7 +89,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `common practice; air line an own fit, this project, on ${WHEELER}`,
     ownFit: true,
     limits: WEIGHTED_LIMITS,
-    regions: [upToRatio(2, 0.0075), upToRatio(4, 0.017), upToRatio(12, 0.033)],
+    regions: [upToRatio(2, 0.008), upToRatio(4, 0.017), upToRatio(12, 0.034)],
     applies: (section) => isSingleStripline(section) && hasTwoDielectrics(section),
     solve: (section, frequency) => {
       const { line, contrast, values, added } = striplineSection(section, frequency)
