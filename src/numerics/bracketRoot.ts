@@ -35,6 +35,8 @@ export function bracketRoot(
   if (newest.y === 0) return low
   if (other.y === 0) return high
   assertOpposite(newest, other)
+  // A root at 0 has no last digit; this floor is far below what the ends of the bracket can tell apart.
+  const floor = Number.EPSILON ** 2 * Math.abs(high - low)
   let fraction = 0.5
   for (let iteration = 0; iteration < maxIterations; iteration += 1) {
     const next = evaluate(newest.x + fraction * (other.x - newest.x))
@@ -43,7 +45,7 @@ export function bracketRoot(
     if (!sameSide) other = newest
     newest = next
     const best = Math.abs(newest.y) < Math.abs(other.y) ? newest : other
-    const smallest = tolerance + 2 * Number.EPSILON * Math.abs(best.x)
+    const smallest = tolerance + 2 * Number.EPSILON * Math.abs(best.x) + floor
     const least = smallest / Math.abs(other.x - newest.x)
     if (best.y === 0 || !(least < 0.5)) return best.x
     fraction = Math.min(1 - least, Math.max(least, nextFraction(newest, other, outside)))
