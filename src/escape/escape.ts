@@ -63,10 +63,11 @@ export interface LayerRule {
   readonly id: 'rows' | 'signals to channels, up' | 'signals to channels, nearest' | 'rows over four'
   readonly technology: ViaTechnology | 'any'
   readonly tracesPerChannel: number
-  /** What it was computed from, with numbers. */
+  /** What it was computed from, with numbers; where no layer count exists, why. */
   readonly basis: string
-  readonly unrounded: number
-  readonly signalLayers: number
+  /** Both null where no number of layers is enough: no trace passes the channel. */
+  readonly unrounded: number | null
+  readonly signalLayers: number | null
   readonly source: string
 }
 
@@ -74,7 +75,8 @@ export interface ClaimVerdict {
   readonly technology: ViaTechnology
   readonly claimed: number
   readonly source: string
-  readonly computed: number
+  /** Null where no number of layers is enough. */
+  readonly computed: number | null
   readonly verdict: 'confirmed' | 'refuted'
   readonly reason: string
 }

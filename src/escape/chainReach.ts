@@ -1,0 +1,35 @@
+import type { Board } from '../board/board.ts'
+import type { Metres } from '../units/quantity.ts'
+import type { ClearanceRule } from './clearanceRules.ts'
+import { reachOf, viaRules } from './clearanceRules.ts'
+import { spans } from './viaChain.ts'
+import type { ViaChain } from './viaChain.ts'
+
+/** True for the two copper layers that carry mask. */
+export function isOuter(board: Board, layer: number): boolean {
+  return layer === 1 || layer === board.stackup.copper.length
+}
+
+/**
+ * Clearance rules of a chain of vias where it stands on a layer; empty where it does not. A pad stands where a
+ * trace joins, at either end of a hole, and on every layer of a via whose unconnected pads are kept.
+ */
+export function chainRules(
+  board: Board,
+  chain: ViaChain,
+  layer: number,
+  connected: boolean,
+): ClearanceRule[] {
+  return chain.pieces
+    .filter((piece) => spans(piece.via, layer))
+    .flatMap(({ via }) => {
+      const end = layer === via.firstLayer || layer === via.lastLayer
+      const pad = connected || end || via.unconnectedInnerPads === 'kept'
+      return viaRules(via, layer, isOuter(board, layer), pad, board.fabrication)
+    })
+}
+
+/** Distance from the chain's centre to the nearest trace edge on a layer; 0 where it does not stand. */
+export function chainReach(board: Board, chain: ViaChain, layer: number, connected: boolean): Metres {
+  return reachOf(chainRules(board, chain, layer, connected))
+}

@@ -1,0 +1,26 @@
+import type { NetClass } from '../board/nets.ts'
+import type { Neck } from './neck.ts'
+
+/** A signal ball that is to leave. */
+export interface Candidate {
+  readonly ball: number
+  readonly name: string
+  readonly net: string
+  readonly ring: number
+  readonly netClass: NetClass
+  /** Layer asked for by number; null lets the plan choose. */
+  readonly exitLayer: number | null
+}
+
+/** One candidate, or the two of a pair, that leave on one layer. */
+export interface Unit {
+  readonly members: readonly Candidate[]
+  /** Ring of the inner member: the unit leaves when that can. */
+  readonly ring: number
+}
+
+/** A unit with the necks that its class has on the layer being planned. */
+export interface Runner {
+  readonly unit: Unit
+  readonly neck: Neck
+}

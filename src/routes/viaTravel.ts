@@ -1,0 +1,58 @@
+import type { Stackup } from '../board/stackup.ts'
+import type { ViaType } from '../board/vias.ts'
+import type { Metres } from '../units/quantity.ts'
+
+export interface ViaTravel {
+  /** Barrel that the signal runs through. */
+  readonly depth: Metres
+  /** Barrel that hangs beyond the exit layer; 0 where the hole ends there. */
+  readonly stub: Metres
+}
+
+/**
+ * How deep a via takes a signal from the layer of its land to the layer where it leaves, and how much
+ * barrel hangs beyond. Both are measured between the middles of copper layers, so that the depths of
+ * vias in a row add up, and depth and stub of a hole from the land add up to its whole barrel.
+ *
+ * A backdrill from the side of the hanging end leaves its residual stub, or less where less hangs.
+ * Throws RangeError when the via does not reach one of the layers, or a layer is not in the stackup.
+ */
+export function viaTravel(stackup: Stackup, via: ViaType, landLayer: number, exitLayer: number): ViaTravel {
+  const first = Math.min(via.firstLayer, via.lastLayer)
+  const last = Math.max(via.firstLayer, via.lastLayer)
+  for (const layer of [landLayer, exitLayer]) {
+    if (!(layer >= first && layer <= last)) {
+      throw new RangeError(`via ${via.name} spans copper layers ${first} to ${last}, not layer ${layer}`)
+    }
+  }
+  const middles = copperMiddles(stackup)
+  const downwards = exitLayer > landLayer
+  const farEnd = downwards ? last : first
+  const full = between(middles, exitLayer, farEnd)
+  const drilledBack = via.backdrill?.from === (downwards ? 'bottom' : 'top') ? via.backdrill : null
+  return {
+    depth: between(middles, landLayer, exitLayer),
+    stub: drilledBack === null ? full : Math.min(full, drilledBack.residualStub),
+  }
+}
+
+function between(middles: ReadonlyMap<number, Metres>, one: number, other: number): Metres {
+  const from = middles.get(one)
+  const to = middles.get(other)
+  if (from === undefined || to === undefined) {
+    throw new RangeError(`the stackup has no copper layer ${from === undefined ? one : other}`)
+  }
+  return Math.abs(to - from)
+}
+
+/** Depth of the middle of each copper layer below the top face of the uppermost, by layer number. */
+function copperMiddles(stackup: Stackup): Map<number, Metres> {
+  const middles = new Map<number, Metres>()
+  let depth = 0
+  for (const layer of stackup.layers) {
+    if (layer.kind === 'mask') continue
+    if (layer.kind === 'copper') middles.set(layer.number, depth + layer.thickness / 2)
+    depth += layer.thickness
+  }
+  return middles
+}
