@@ -9,6 +9,7 @@ import { LIMITS as LOG_LIMITS, microstripSimpleLog } from '../closedForm/microst
 import { LIMITS as WHEELER_LIMITS, microstripWheeler } from '../closedForm/microstripWheeler.ts'
 import { surfaceEquivalentWidth } from '../closedForm/trapezoidWidth.ts'
 import type { CrossSection } from '../../section/crossSection.ts'
+import type { Metres } from '../../units/quantity.ts'
 import type { Formula } from '../estimate.ts'
 import { bindFormula, type Binding } from './bindFormula.ts'
 import type { ClaimedRegion } from './claim.ts'
@@ -58,7 +59,7 @@ export const MICROSTRIP: readonly Formula[] = [
       },
       { limits: BOX, error: 0.1, basis: `${MEASURED}; stated only for t/h up to 0.2` },
     ],
-    applies: isBareMicrostrip,
+    applies: (section) => isBareMicrostrip(section) && thicknessIsCorrectable(section),
     solve: by(microstripHammerstad),
   }),
   bindFormula({
@@ -89,8 +90,18 @@ function by(kernel: (line: MicrostripLine) => LineConstants): Binding['solve'] {
   }
 }
 
+/** (t/h)/√(w/h) below 2, a little less than what takes the permittivity of Bahl and Garg below 1. */
+function thicknessIsCorrectable(section: CrossSection): boolean {
+  const { topWidth, thickness } = section.trace
+  const height = heightOf(section)
+  return thickness / height < 2 * Math.sqrt(topWidth / height)
+}
+
+function heightOf(section: CrossSection): Metres {
+  return section.below.reduce<Metres>((sum, sheet) => sum + sheet.thickness, 0)
+}
+
 /** With a margin of 5 %, so that the equivalent width cannot cross it. */
 function logarithmIsPositive(section: CrossSection): boolean {
-  const height = section.below.reduce((sum, sheet) => sum + sheet.thickness, 0)
-  return 0.8 * section.trace.width + section.trace.thickness < 0.95 * 5.98 * height
+  return 0.8 * section.trace.width + section.trace.thickness < 0.95 * 5.98 * heightOf(section)
 }
