@@ -50,6 +50,7 @@ export function substrateShare(relativePermittivity: Ratio, effectivePermittivit
     )
   }
   return (
-    (relativePermittivity * (effectivePermittivity - 1)) / (effectivePermittivity * (relativePermittivity - 1))
+    (relativePermittivity * (effectivePermittivity - 1)) /
+    (effectivePermittivity * (relativePermittivity - 1))
   )
 }
