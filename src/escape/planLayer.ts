@@ -52,7 +52,7 @@ export function planLayer(
     const ground = layerGround(job, layer, current)
     const seating = seatAll(job, layer, ground, runners)
     const paths = pathsOf(ground, seating)
-    const refused = job.field.aligned ? new Set<number>() : tooNear(ground, drawn(runners, seating, paths))
+    const refused = regular(ground, runners) ? new Set<number>() : tooNear(ground, drawn(runners, seating, paths))
     const leaves = (ball: number): boolean => seating.seats.has(ball) && !refused.has(ball)
     const failed = runners.filter(({ unit }) => !unit.members.every(({ ball }) => leaves(ball)))
     if (refused.size === 0 && !standMoreInTheWay(job, layer, ground, failed))
@@ -60,6 +60,24 @@ export function planLayer(
     const limit = round > PATIENT_ROUNDS ? Math.min(...failed.map(({ unit }) => unit.ring)) : Infinity
     runners = runners.flatMap((runner) => remaining(runner, leaves, limit))
   }
+}
+
+/**
+ * True where the lanes alone keep every trace clear: balls on their grid, and dog-bone vias in the middle of
+ * four lands and small enough that a trace may start from each of these.
+ */
+function regular(ground: Ground, runners: readonly Runner[]): boolean {
+  const { field, between, pitch } = ground
+  if (!field.aligned) return false
+  if (between === null) return true
+  const { viaPitch } = field.pack
+  const widest = runners.reduce((most, { neck }) => Math.max(most, neck.width), 0)
+  const reach = between.reach.reduce((most, each) => Math.max(most, each), 0)
+  return (
+    viaPitch.x === pitch.x &&
+    viaPitch.y === pitch.y &&
+    reach + widest / 2 <= Math.hypot(pitch.x, pitch.y) / 2
+  )
 }
 
 /** Every seated trace, outer rings first. */

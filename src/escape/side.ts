@@ -12,6 +12,7 @@ export interface Side {
   readonly lines: number
   /** Depths of the near half of the grid: no net leaves through the far half. */
   readonly depths: number
+  /** Index of a ball; −1 where there is none. */
   ballAt(line: number, depth: number): number
   along(point: Point): Metres
   outward(point: Point): Metres
@@ -22,7 +23,8 @@ export interface Side {
 
 export function sidesOf(field: Field): readonly Side[] {
   const { rows, columns, cells } = field
-  const at = (row: number, column: number): number => cells[row * columns + column] ?? -1
+  const at = (row: number, column: number): number =>
+    column >= 0 && column < columns ? (cells[row * columns + column] ?? -1) : -1
   const vertical = { lines: columns, depths: Math.ceil(rows / 2), depthPitch: (pitch: Point) => pitch.y }
   const horizontal = { lines: rows, depths: Math.ceil(columns / 2), depthPitch: (pitch: Point) => pitch.x }
   return [
