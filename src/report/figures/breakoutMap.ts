@@ -91,10 +91,10 @@ function viewOf({ package: pack, routes, obstacles, starts }: BreakoutMapSpec): 
   const halfWidth = reach((point) => point.x, pack.columns, pack.pitch.x)
   const halfHeight = reach((point) => point.y, pack.rows, pack.pitch.y)
   const pitch = Math.min(pack.pitch.x, pack.pitch.y)
-  const scale = Math.min(Math.max(640 / (2 * halfWidth), 14 / pitch), 34 / pitch)
+  const scale = Math.min(Math.max(620 / (2 * halfWidth), 14 / pitch), 17 / pitch)
   return {
     scale,
-    width: Math.max(2 * halfWidth * scale + MARGIN.left + MARGIN.side, 340),
+    width: Math.max(2 * halfWidth * scale + MARGIN.left + MARGIN.side, 324),
     bottom: MARGIN.top + 2 * halfHeight * scale,
     place: ({ x, y }) => ({
       x: MARGIN.left + (x + halfWidth) * scale,

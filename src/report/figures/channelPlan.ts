@@ -17,8 +17,8 @@ export interface ChannelPlanSpec {
   readonly unit: LengthUnit
 }
 
-const WIDTH = 680
-const SIDE = 24
+const WIDTH = 560
+const SIDE = 20
 const TOP = 16
 const ROW = 21
 

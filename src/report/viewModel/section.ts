@@ -1,0 +1,55 @@
+import type { Table } from './table.ts'
+import { keepTogether } from './words.ts'
+
+/** One part of the report, as the views print it. */
+export interface Section {
+  readonly id: string
+  readonly title: string
+  readonly paragraphs: readonly string[]
+  /** Drawings before the tables, and after them. */
+  readonly figures: readonly Figure[]
+  readonly laterFigures: readonly Figure[]
+  readonly hasFigures: boolean
+  readonly hasLaterFigures: boolean
+  readonly tables: readonly Table[]
+  /** Printed as a list after the tables. */
+  readonly points: readonly string[]
+  readonly hasPoints: boolean
+}
+
+export interface Figure {
+  /** Id of the figure's own title, so that the region round it is named. */
+  readonly id: string
+  readonly caption: string
+  /** Complete SVG markup; made in `charts/`, which escapes every text in it. */
+  readonly chartSvg: string
+}
+
+export function section(
+  spec: Pick<Section, 'id' | 'title'> &
+    Partial<Pick<Section, 'paragraphs' | 'figures' | 'laterFigures' | 'tables' | 'points'>>,
+): Section {
+  const { paragraphs = [], figures = [], laterFigures = [], tables = [] } = spec
+  const points = (spec.points ?? []).map(keepTogether)
+  return {
+    id: spec.id,
+    title: spec.title,
+    paragraphs: paragraphs.map(keepTogether),
+    figures,
+    laterFigures,
+    hasFigures: figures.length > 0,
+    hasLaterFigures: laterFigures.length > 0,
+    tables,
+    points,
+    hasPoints: points.length > 0,
+  }
+}
+
+/** Letters, digits and hyphens of any name, for use in an id. */
+export function slug(name: string): string {
+  const plain = name
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-+|-+$/g, '')
+  return plain === '' ? 'unnamed' : plain
+}

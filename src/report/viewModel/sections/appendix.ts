@@ -1,0 +1,70 @@
+import { formatOhms, formatPercent, formatTime } from '../../../units/format.ts'
+import type { EndSignal, NetSignal } from '../../../signal/netSignal.ts'
+import { worstPeak } from '../answer.ts'
+import type { ReportContext } from '../context.ts'
+import { section, slug } from '../section.ts'
+import type { Section } from '../section.ts'
+import { groupBy, table } from '../table.ts'
+import type { CellText, Table } from '../table.ts'
+import { ABSENT, signed } from '../words.ts'
+import { unusedLinesTable } from './impedance.ts'
+
+/** Every net on a row of its own, class by class, and the lines that nothing uses. */
+export function appendixSection(context: ReportContext): Section {
+  const ends = context.review.signals.flatMap((signal) => signal.ends.map((end) => ({ signal, end })))
+  return section({
+    id: 'appendix',
+    title: 'Appendix: every net',
+    paragraphs: [
+      'Reflection: exact, the larger of between main routes and in front of the device. Totals marked “breakout” leave the main route out.',
+    ],
+    tables: [
+      ...groupBy(ends, ({ signal }) => signal.class).map((group) => classTable(group, context)),
+      unusedLinesTable(context),
+    ],
+  })
+}
+
+interface NetEnd {
+  readonly signal: NetSignal
+  readonly end: EndSignal
+}
+
+function classTable(group: readonly [NetEnd, ...NetEnd[]], context: ReportContext): Table {
+  const name = group[0].signal.class
+  return table({
+    id: `nets-${slug(name)}`,
+    caption: `Nets of ${name}`,
+    columns: [
+      'Net',
+      'Ball',
+      'Exit',
+      '#Width',
+      '#Neck',
+      '#Neck to main',
+      '#Share of edge',
+      '#Reflection',
+      '#Total length',
+      '#Total delay',
+    ],
+    rows: group.map((each) => netRow(each, context)),
+  })
+}
+
+function netRow({ signal, end }: NetEnd, { length, layerName }: ReportContext): CellText[] {
+  const { exact } = worstPeak(end)
+  return [
+    signal.net,
+    `${end.package} ${end.ball}`,
+    layerName(end.layer),
+    end.gap === null ? length(end.width) : { text: length(end.width), note: `gap ${length(end.gap)}` },
+    length(end.neckLength),
+    `${formatOhms(end.neckImpedance)} to ${formatOhms(end.mainImpedance)}`,
+    end.electricalLength.long
+      ? `${formatPercent(end.electricalLength.share)} long`
+      : formatPercent(end.electricalLength.share),
+    Math.abs(exact) > end.reflection.limit ? `${signed(exact)} over` : signed(exact),
+    { text: length(signal.totalLength), note: signal.breakoutOnly ? 'breakout' : null },
+    signal.totalDelay > 0 ? formatTime(signal.totalDelay) : ABSENT,
+  ]
+}

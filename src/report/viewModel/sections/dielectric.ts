@@ -1,0 +1,92 @@
+import { formatOhms, formatOhmsWithBand } from '../../../units/format.ts'
+import type { ThicknessChoice } from '../../../dielectric/thicknessChoice.ts'
+import { thicknessCurve } from '../../figures/thicknessCurve.ts'
+import type { ReportContext } from '../context.ts'
+import { section, slug } from '../section.ts'
+import type { Figure, Section } from '../section.ts'
+import { groupBy, table } from '../table.ts'
+import type { CellText, Table } from '../table.ts'
+import { ABSENT, capital, lengthRange, target } from '../words.ts'
+
+/** Which dielectric thickness would bring each fine trace to its target. */
+export function dielectricSection(context: ReportContext): Section {
+  const { thicknesses } = context.review
+  return section({
+    id: 'dielectric',
+    title: 'Dielectric thickness for the fine traces',
+    paragraphs: [
+      'For each line of fixed width, the pressed thickness of the dielectric between trace and nearest plane that brings it to target, with everything else as described. Changing it moves every other line on the layer.',
+    ],
+    tables: [choiceTable(thicknesses, context)],
+    laterFigures: worstOfEachClass(thicknesses).map((choice) => curveFigure(choice, context)),
+  })
+}
+
+function choiceTable(choices: readonly ThicknessChoice[], context: ReportContext): Table {
+  return table({
+    id: 'thickness-table',
+    caption: 'Thickness that meets the target',
+    columns: [
+      'Line',
+      'Target',
+      'Dielectric',
+      'As it is',
+      '#Thickness that meets it',
+      '#Inside the tolerance',
+      'Then',
+    ],
+    rows: choices.map((choice) => choiceRow(choice, context)),
+    whenEmpty: 'Every line in use was solved for its target; no thickness needs choosing.',
+  })
+}
+
+function choiceRow(
+  choice: ThicknessChoice,
+  { length, layerName, classNamed, unit }: ReportContext,
+): CellText[] {
+  const netClass = choice.netClass === null ? undefined : classNamed(choice.netClass)
+  const gap = choice.gap === null ? '' : `, gap ${length(choice.gap)}`
+  return [
+    {
+      text: `${choice.netClass ?? 'Line'} on ${layerName(choice.layer)}`,
+      note: `${choice.stretch === 'neck' ? 'neck' : 'main route'}, ${length(choice.width)} wide${gap}`,
+    },
+    netClass === undefined ? formatOhms(choice.target) : target(choice.target, netClass.tolerance),
+    choice.dielectric,
+    { text: length(choice.present.thickness), note: formatOhms(choice.present.impedance) },
+    choice.thickness === null ? { text: 'none', note: choice.reason } : length(choice.thickness),
+    choice.window === null ? ABSENT : lengthRange(choice.window.min, choice.window.max, unit),
+    choice.reached === null
+      ? ABSENT
+      : {
+          text: formatOhmsWithBand(choice.reached.impedance, choice.reached.band),
+          note: choice.reached.method,
+        },
+  ]
+}
+
+/** One curve for each class: the line that is farthest from its target now. */
+function worstOfEachClass(choices: readonly ThicknessChoice[]): ThicknessChoice[] {
+  const off = (choice: ThicknessChoice): number => Math.abs(choice.present.impedance / choice.target - 1)
+  return groupBy(choices, (choice) => choice.netClass ?? '').map(([first, ...rest]) =>
+    rest.reduce((worst, each) => (off(each) > off(worst) ? each : worst), first),
+  )
+}
+
+/** Also used alone, by the page that answers the question for one line. */
+export function curveFigure(choice: ThicknessChoice, context: ReportContext, tolerance?: number): Figure {
+  const id = `curve-${slug(choice.netClass ?? 'line')}`
+  const netClass = choice.netClass === null ? undefined : context.classNamed(choice.netClass)
+  const layerName = context.layerName(choice.layer)
+  return {
+    id,
+    caption: `${capital(choice.stretch === 'neck' ? 'neck' : 'main route')}${choice.netClass === null ? '' : ` of ${choice.netClass}`} on ${layerName}: impedance against the pressed thickness of ${choice.dielectric}, everything else as described.`,
+    chartSvg: thicknessCurve({
+      id,
+      choice,
+      tolerance: tolerance ?? netClass?.tolerance ?? 0,
+      layerName,
+      unit: context.unit,
+    }),
+  }
+}

@@ -1,0 +1,160 @@
+import { formatOhmsWithBand, formatPercent } from '../../../units/format.ts'
+import type { NetClass } from '../../../board/nets.ts'
+import type { LineImpedance } from '../../../impedance/estimate.ts'
+import type { LineEntry } from '../../../impedance/lineTable.ts'
+import { neckSection } from '../../figures/neckSection.ts'
+import type { ReportContext } from '../context.ts'
+import { section, slug } from '../section.ts'
+import type { Figure, Section } from '../section.ts'
+import { table, verdict } from '../table.ts'
+import type { CellText, Table, Verdict } from '../table.ts'
+import { ABSENT, target } from '../words.ts'
+
+/** Necks drawn in section: more would repeat themselves. */
+const MOST_DRAWN = 4
+
+/** What the fabricator needs, and what the neck really has: one row for each line that a route uses. */
+export function impedanceSection(context: ReportContext): Section {
+  const used = context.review.lines.entries.filter((entry) => entry.used)
+  return section({
+    id: 'impedance',
+    title: 'Impedance, layer by layer',
+    paragraphs: [
+      'Target, layer and references are what counts for the fabricator; every width is a starting value that their own press and etch data will move. Necks are not controlled: the channel sets their width, and no coupon contains them.',
+    ],
+    tables: [lineTable('impedance-table', 'Lines that the planned routes use', used, context)],
+    laterFigures: worstNecks(used, context).map(({ entry, line }) => neckFigure(entry, line, context)),
+  })
+}
+
+/** The lines on the layers that no route uses, for comparison; printed in the appendix. */
+export function unusedLinesTable(context: ReportContext): Table {
+  const unused = context.review.lines.entries.filter((entry) => !entry.used)
+  return lineTable('unused-lines', 'Lines on other layers, which no planned route uses', unused, context)
+}
+
+function lineTable(
+  id: string,
+  caption: string,
+  entries: readonly LineEntry[],
+  context: ReportContext,
+): Table {
+  return table({
+    id,
+    caption,
+    columns: [
+      'Layer',
+      'Line',
+      'Type',
+      'Target',
+      'References',
+      '#Width, starting value',
+      '#Gap',
+      'Impedance',
+      'Coupon',
+      'Method',
+    ],
+    rows: entries.map((entry) => lineRow(entry, context)),
+    whenEmpty: 'No line is used.',
+    notes: [
+      'The band beside an impedance is that of the formula alone; thickness, width and permittivity add theirs. Coupon: TDR after IPC-TM-650 2.5.5.7.',
+    ],
+  })
+}
+
+function lineRow(entry: LineEntry, context: ReportContext): CellText[] {
+  const { length, layerName, classNamed } = context
+  const netClass = classNamed(entry.netClass)
+  const line = entry.impedance
+  return [
+    layerName(entry.layer),
+    lineCell(entry),
+    netClass?.structure ?? ABSENT,
+    netClass === undefined ? ABSENT : target(netClass.target, netClass.tolerance),
+    line === null ? ABSENT : references(line),
+    entry.width === null ? ABSENT : { text: length(entry.width), note: entry.widthBasis },
+    entry.gap === null ? ABSENT : length(entry.gap),
+    line === null ? (entry.refusal ?? ABSENT) : impedanceCell(line, netClass, entry.stretch),
+    entry.stretch === 'neck' ? 'no: not on any coupon' : 'yes',
+    line === null ? ABSENT : methodCell(line),
+  ]
+}
+
+function lineCell(entry: LineEntry): CellText {
+  if (entry.stretch === 'main') return { text: entry.netClass, note: 'main route' }
+  const place = entry.package === null ? '' : ` at ${entry.package}`
+  return { text: entry.netClass, note: `neck${place}`, mark: 'not controlled' }
+}
+
+function impedanceCell(
+  line: LineImpedance,
+  netClass: NetClass | undefined,
+  stretch: LineEntry['stretch'],
+): CellText {
+  return {
+    text: formatOhmsWithBand(line.impedance, line.chosen.claimedError),
+    mark: line.section.assumed.length > 0 ? 'rests on assumed values' : null,
+    verdict: netClass === undefined ? null : againstTarget(line, netClass, stretch),
+  }
+}
+
+function methodCell(line: LineImpedance): CellText {
+  return {
+    text: line.chosen.formula.title,
+    mark: line.chosen.violations.length > 0 ? 'outside its limits' : null,
+  }
+}
+
+/** `L2 (GND) and L4 (GND)`. */
+function references({ section: { planeBelow, planeAbove } }: LineImpedance): string {
+  return [planeBelow, planeAbove]
+    .flatMap((plane) => (plane === null ? [] : [`${plane.layerName} (${plane.net ?? 'no net'})`]))
+    .join(' and ')
+}
+
+/**
+ * The verdict counts the band: only what lies inside the tolerance with its whole band surely passes. A neck off
+ * its target is to be watched, not refused: whether it matters is judged among the discontinuities.
+ */
+function againstTarget(line: LineImpedance, netClass: NetClass, stretch: LineEntry['stretch']): Verdict {
+  const off = line.impedance / netClass.target - 1
+  const band = line.chosen.claimedError * (line.impedance / netClass.target)
+  const size = formatPercent(Math.abs(off))
+  const text = size === '0.0 %' ? 'on target' : `${size} ${off > 0 ? 'above' : 'below'} target`
+  if (Math.abs(off) + band <= netClass.tolerance) return verdict('pass', text)
+  if (Math.abs(off) - band <= netClass.tolerance) return verdict('watch', `${text}, limit within the band`)
+  return verdict(stretch === 'neck' ? 'watch' : 'fail', text)
+}
+
+interface Neck {
+  readonly entry: LineEntry
+  readonly line: LineImpedance
+  readonly off: number
+}
+
+/** Of each class the neck farthest from its target, farthest first. */
+function worstNecks(entries: readonly LineEntry[], { classNamed }: ReportContext): Neck[] {
+  const worst = new Map<string, Neck>()
+  for (const entry of entries) {
+    const netClass = classNamed(entry.netClass)
+    if (entry.stretch !== 'neck' || entry.impedance === null || netClass === undefined) continue
+    const off = Math.abs(entry.impedance.impedance / netClass.target - 1)
+    const before = worst.get(entry.netClass)
+    if (before === undefined || off > before.off)
+      worst.set(entry.netClass, { entry, line: entry.impedance, off })
+  }
+  return [...worst.values()].sort((a, b) => b.off - a.off).slice(0, MOST_DRAWN)
+}
+
+function neckFigure(entry: LineEntry, line: LineImpedance, { layerName, unit }: ReportContext): Figure {
+  const id = `section-${slug(entry.netClass)}`
+  const title = `Neck of ${entry.netClass} on ${layerName(entry.layer)}`
+  const empty = line.section.emptyLayers
+  const passed =
+    empty.length === 0 ? '' : ` Copper on ${empty.join(', ')} between trace and plane counts as absent.`
+  return {
+    id,
+    caption: `${title} in section, the one of its class farthest from its target: ${formatOhmsWithBand(line.impedance, line.chosen.claimedError)} by ${line.chosen.formula.title} (${formatPercent(line.chosen.claimedError)}: ${line.chosen.errorBasis}). To scale.${passed}`,
+    chartSvg: neckSection({ id, section: line.section, title, unit }),
+  }
+}

@@ -1,0 +1,61 @@
+import { formatLength, formatOhms, formatPercent } from '../../units/format.ts'
+import type { LengthUnit, Metres, Ohms, Ratio } from '../../units/quantity.ts'
+import type { ViaTechnology } from '../../escape/escape.ts'
+
+/** Small pieces of print that several sections share. */
+
+export const ABSENT = '–'
+
+/** `1 net`, `12 nets`. */
+export function count(number: number, noun: string, plural = `${noun}s`): string {
+  return `${number} ${number === 1 ? noun : plural}`
+}
+
+/** `a`, `a and b`, `a, b and c`. */
+export function list(words: readonly string[]): string {
+  const last = words.at(-1)
+  if (last === undefined) return 'none'
+  return words.length === 1 ? last : `${words.slice(0, -1).join(', ')} and ${last}`
+}
+
+/** The first few names and how many more there are. */
+export function someOf(names: readonly string[], most = 4): string {
+  if (names.length <= most + 1) return list(names)
+  return `${names.slice(0, most).join(', ')} and ${names.length - most} more`
+}
+
+export function capital(text: string): string {
+  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`
+}
+
+/** `40.0 ohm ± 10 %`. */
+export function target(ohms: Ohms, tolerance: Ratio): string {
+  return `${formatOhms(ohms)} ± ${formatPercent(tolerance, tolerance * 100 === Math.round(tolerance * 100) ? 0 : 1)}`
+}
+
+/** A reflection with its sign, which says whether the second stretch is high or low: `+12.0 %`. */
+export function signed(ratio: Ratio): string {
+  return ratio > 0 ? `+${formatPercent(ratio)}` : formatPercent(ratio)
+}
+
+/** `0.80 mm`, or both ends where they print differently: `0.800 to 3.213 mm`. */
+export function lengthRange(low: Metres, high: Metres, unit: LengthUnit): string {
+  const from = formatLength(low, unit)
+  const to = formatLength(high, unit)
+  return from === to ? from : `${from.replace(` ${unit}`, '')} to ${to}`
+}
+
+export function technologyName(technology: ViaTechnology | 'any'): string {
+  if (technology === 'any') return 'any via'
+  return technology === 'through' ? 'through vias' : 'blind vias or microvias'
+}
+
+/** Figure and unit kept on one line, and a sign with its figure. */
+export function keepTogether(text: string): string {
+  return text
+    .replace(
+      /(\d) (mm|mil|ohm|ps|ns|fs|um|GHz|MHz|kHz|Hz|Gb\/s|GBd|%|dB\/\w+|ps\/\w+)(?![\w])/g,
+      '$1\u00a0$2',
+    )
+    .replace(/± (\d)/g, '±\u00a0$1')
+}
