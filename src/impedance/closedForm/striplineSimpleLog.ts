@@ -3,8 +3,8 @@ import type { Limit } from './limits.ts'
 import { assertCentredStripline, type CentredStripline } from './striplineLine.ts'
 
 /**
- * The simple logarithm for centred stripline that stands in many application notes. For comparison only: good to
- * 2.4 % inside its range, up to 65 % low outside, where most fine lines are.
+ * The simple logarithm for centred stripline that stands in many application notes. For comparison only: up to 5 %
+ * low inside its range, without bound outside, where most fine lines are.
  *
  *     Z = 60/√εr · ln[ 1.9 b/(0.8 w + t) ]
  *

@@ -75,7 +75,7 @@ export const MICROSTRIP: readonly Formula[] = [
         error: 0.3,
         basis: `${MEASURED}, inside its quoted range; quoted "about 5 %"`,
       },
-      { limits: BOX, error: 0.8, basis: MEASURED },
+      { limits: BOX, error: 1, basis: `${MEASURED}, rounded up to the whole` },
     ],
     applies: (section) => isBareMicrostrip(section) && logarithmIsPositive(section),
     solve: by(microstripSimpleLog),

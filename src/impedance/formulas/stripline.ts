@@ -167,8 +167,8 @@ export const STRIPLINE: readonly Formula[] = [
     ownFit: false,
     limits: LOG_LIMITS,
     regions: [
-      { limits: [...BOX, ...LOG_LIMITS], error: 0.03, basis: `${MEASURED}, inside its quoted range` },
-      { limits: BOX, error: 0.8, basis: MEASURED },
+      { limits: [...BOX, ...LOG_LIMITS], error: 0.05, basis: `${MEASURED}, inside its quoted range` },
+      { limits: BOX, error: 1, basis: `${MEASURED}, rounded up to the whole` },
     ],
     applies: (section) =>
       isSingleStripline(section) && isNearlyCentred(section) && logarithmIsPositive(section),
