@@ -4,7 +4,7 @@ import { z } from 'zod'
 
 const Column = z.strictObject({
   name: z.string().regex(/^[a-z][A-Za-z]*$/),
-  unit: z.enum(['um', 'ohm', '1']),
+  unit: z.enum(['um', 'ohm', '1', 'dB/m']),
   /** Of what the source gives; absent for what it was asked. */
   relativeTolerance: z.number().positive().max(0.1).optional(),
 })
@@ -45,7 +45,7 @@ export type ReferenceTable = z.infer<typeof Table>
 /** One row as a record by column name, in SI. */
 export type ReferenceRow = Readonly<Record<string, number>>
 
-const UNITS_IN_SI = { um: 1e6, ohm: 1, '1': 1 } as const
+const UNITS_IN_SI = { um: 1e6, ohm: 1, '1': 1, 'dB/m': 20 / Math.LN10 } as const
 
 /** Reads a file of reference/published, checks its shape and gives its tables by name. */
 export function readReferenceTables(file: string): ReadonlyMap<string, ReferenceTable> {
