@@ -15,10 +15,15 @@ export function problemWith(place: string, found: string, allowed: string): stri
   return `${place}: found ${found}; allowed: ${allowed}`
 }
 
-/** One problem of a description: place, message, and what was found and allowed on lines of their own. */
+/** One problem of a description: place, path, what was found and what is allowed, each said once. */
 export function describeIssue(issue: Issue): string {
-  const place = [issue.file, issue.line, issue.column].filter((part) => part !== null).join(':')
-  const path = issue.path === '' ? '' : ` ${issue.path}:`
-  const kind = issue.severity === 'warning' ? ' warning:' : ''
-  return `${place}:${kind}${path} ${issue.message}\n    found:   ${issue.found}\n    allowed: ${issue.allowed}`
+  const { file, line, column, path, found, allowed, message, severity } = issue
+  const place = [file, line, column].filter((part) => part !== null).join(':')
+  const kind = severity === 'warning' ? ' warning:' : ''
+  const where = path === '' || message.includes(path) ? '' : ` ${path}:`
+  const rest = [
+    message.includes(found) ? '' : `\n    found:   ${found}`,
+    message.includes(allowed) ? '' : `\n    allowed: ${allowed}`,
+  ]
+  return `${place}:${kind}${where} ${message}${rest.join('')}`
 }

@@ -37,10 +37,17 @@ const SMALLEST_LENGTH: Metres = 1e-9
 export function formatLength(metres: Metres, unit: LengthUnit): string {
   const value = Math.abs(metres) < SMALLEST_LENGTH ? 0 : inUnit(metres, unit, 'length')
   const size = Math.abs(value)
-  if (value !== 0 && size < (unit === 'mm' ? 0.01 : 0.1)) return `${digits('.2~r')(value)} ${unit}`
+  const [finest, decimals] = unit === 'mm' ? [0.01, 3] : [0.1, 1]
+  if (value !== 0 && size < finest) return `${atLeast(decimals, digits('.2~r')(value))} ${unit}`
   if (unit === 'mm') return `${digits('.3f')(value)} mm`
-  const decimals = size < 10 && !digits('.2f')(value).endsWith('0') ? 2 : 1
-  return `${digits(`.${decimals}f`)(value)} mil`
+  const says = size < 10 && !digits('.2f')(value).endsWith('0')
+  return `${digits(says ? '.2f' : '.1f')(value)} mil`
+}
+
+/** `0.01` with at least three decimals is `0.010`, so that it lines up with its neighbours. */
+function atLeast(decimals: number, text: string): string {
+  const [whole = '', fraction = ''] = text.split('.')
+  return `${whole}.${fraction.padEnd(decimals, '0')}`
 }
 
 /** `50.3 ohm`; whole ohms from 1000 up, 2 digits below 1. Throws RangeError when not finite. */

@@ -53,8 +53,8 @@ export function withUnit(digits: string, unit: string): string {
   return `write ${digits} ${unit}, not ${digits} (the unit must be said)`
 }
 
-export function unknownUnit(word: string): string {
-  return `${quoted(word)}, which is no unit known here`
+export function unknownUnit(plain: string, word: string): string {
+  return `${quoted(plain)}, in which ${quoted(word)} is no known unit`
 }
 
 /** The wanted dimension, and the spelling that the word was near: `MM` is `mm` written otherwise. */
@@ -64,24 +64,24 @@ export function knownUnit(word: string, dimension: Dimension): string {
   return near === undefined ? wanted(dimension) : `${wanted(dimension)}; write ${near}, not ${word}`
 }
 
-export function forbidden(character: string): string {
-  return `"${character}", which has no place in a quantity`
+export function forbidden(plain: string, character: string): string {
+  return `${quoted(plain)}, in which "${character}" has no place`
 }
 
 export function onlyArithmetic(dimension: Dimension): string {
   return `${wanted(dimension)}, or numbers with units joined by + - * / and parentheses`
 }
 
-export function missingOperator(before: string, after: string): string {
-  return `"${before} ${after}" with no + - * / between`
+export function missingOperator(plain: string, before: string, after: string): string {
+  return `${quoted(plain)}, with no + - * / between "${before}" and "${after}"`
 }
 
-export function withoutNumber(unit: string): string {
-  return `${quoted(unit)} without a number before it`
+export function withoutNumber(plain: string, unit: string): string {
+  return `${quoted(plain)}, with no number before "${unit}"`
 }
 
-export function tooDeep(max: number): string {
-  return `parentheses nested deeper than ${max}`
+export function tooDeep(plain: string, max: number): string {
+  return `${quoted(plain)}, with parentheses nested deeper than ${max}`
 }
 
 export function incomplete(plain: string): string {
@@ -100,6 +100,10 @@ export function notFinite(plain: string): string {
   return `${quoted(plain)}, which is not finite`
 }
 
-export function outOfRange(digits: string): string {
-  return `${quoted(digits)}, a number that a computer cannot hold`
+export function outOfRange(plain: string, digits: string): string {
+  return `${quoted(plain)}, in which "${digits}" is a number that a computer cannot hold`
+}
+
+export function misplacedWeight(plain: string, unit: string): string {
+  return `${quoted(plain)}, in which "${unit}" is a copper weight`
 }

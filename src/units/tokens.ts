@@ -68,9 +68,13 @@ function refusal(plain: string, at: number, dimension: Dimension): Tokens {
   const word = matchAt(WORD, plain, at)
   if (word === null) {
     const character = String.fromCodePoint(plain.codePointAt(at) ?? 0)
-    return { ok: false, found: message.forbidden(character), allowed: message.onlyArithmetic(dimension) }
+    return {
+      ok: false,
+      found: message.forbidden(plain, character),
+      allowed: message.onlyArithmetic(dimension),
+    }
   }
-  return { ok: false, found: message.unknownUnit(word), allowed: message.knownUnit(word, dimension) }
+  return { ok: false, found: message.unknownUnit(plain, word), allowed: message.knownUnit(word, dimension) }
 }
 
 function matchAt(pattern: RegExp, text: string, at: number): string | null {

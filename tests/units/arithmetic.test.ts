@@ -65,7 +65,7 @@ describe('arithmetic on quantities', () => {
   })
 
   it('keeps copper weight out of lengths, where mathjs alone would not see it', () => {
-    expect(value('0.5 oz + 25 um')).toBe('oz, which is a copper weight')
+    expect(value('0.5 oz + 25 um')).toBe('"0.5 oz + 25 um", in which "oz" is a copper weight')
   })
 
   it.each(['1/0 mm', '0/0 mm', '1 mm/0', '1e308 * 1e308 * 1 mm', '(1 mm - 1 mm)/0'])(
@@ -145,7 +145,9 @@ describe('arithmetic on quantities', () => {
     expect(arithmetic.evaluate(`${'1+'.repeat(10_000)}1`, 'ratio')).toMatchObject({
       found: 'a text of 20001 characters',
     })
-    expect(value(`${'('.repeat(60)}1 mm${')'.repeat(60)}`)).toBe('parentheses nested deeper than 20')
+    expect(value(`${'('.repeat(60)}1 mm${')'.repeat(60)}`)).toContain(
+      'with parentheses nested deeper than 20',
+    )
     expect(value(`${'-'.repeat(190)}1 mm`)).toBe(1e-3)
     expect(value(`${'1+'.repeat(99)}1`, 'ratio')).toBe(100)
   })
@@ -176,18 +178,14 @@ const { sum } = fc.letrec<{ sum: Term }>((tie) => ({
   sum: fc.oneof(
     { maxDepth: 3 },
     length,
-    fc
-      .tuple(tie('sum'), fc.constantFrom('+', '-'), tie('sum'))
-      .map(([a, sign, b]) => ({
-        text: `(${a.text} ${sign} ${b.text})`,
-        metres: sign === '+' ? a.metres + b.metres : a.metres - b.metres,
-      })),
-    fc
-      .tuple(tie('sum'), fc.constantFrom('*', '/'), fc.integer({ min: 2, max: 9 }))
-      .map(([a, sign, n]) => ({
-        text: `${a.text}${sign}${n}`,
-        metres: sign === '*' ? a.metres * n : a.metres / n,
-      })),
+    fc.tuple(tie('sum'), fc.constantFrom('+', '-'), tie('sum')).map(([a, sign, b]) => ({
+      text: `(${a.text} ${sign} ${b.text})`,
+      metres: sign === '+' ? a.metres + b.metres : a.metres - b.metres,
+    })),
+    fc.tuple(tie('sum'), fc.constantFrom('*', '/'), fc.integer({ min: 2, max: 9 })).map(([a, sign, n]) => ({
+      text: `${a.text}${sign}${n}`,
+      metres: sign === '*' ? a.metres * n : a.metres / n,
+    })),
     tie('sum').map((a) => ({ text: `-(${a.text})`, metres: -a.metres })),
   ),
 }))

@@ -17,14 +17,14 @@ describe('readExpression', () => {
   })
 
   it('names the first piece that it does not know', () => {
-    expect(pieces('1 mm + 2 mmx')).toBe('"mmx", which is no unit known here')
-    expect(pieces('1 mm; 2')).toBe('";", which has no place in a quantity')
+    expect(pieces('1 mm + 2 mmx')).toBe('"1 mm + 2 mmx", in which "mmx" is no known unit')
+    expect(pieces('1 mm; 2')).toBe('"1 mm; 2", in which ";" has no place')
   })
 
   it('refuses what a parser would multiply in silence', () => {
-    expect(pieces('5 mm 2')).toBe('"mm 2" with no + - * / between')
-    expect(pieces('2 (3 mm)')).toBe('"2 (" with no + - * / between')
+    expect(pieces('5 mm 2')).toBe('"5 mm 2", with no + - * / between "mm" and "2"')
+    expect(pieces('2 (3 mm)')).toBe('"2 (3 mm)", with no + - * / between "2" and "("')
     expect(pieces('(1 + 2) mm')).toBe('parenthesis (, number 1, operator +, number 2, parenthesis ), unit mm')
-    expect(pieces('3 / mm')).toBe('"mm" without a number before it')
+    expect(pieces('3 / mm')).toBe('"3 / mm", with no number before "mm"')
   })
 })

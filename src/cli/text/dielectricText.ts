@@ -2,6 +2,7 @@ import type { Board } from '../../board/board.ts'
 import type { ThicknessChoice } from '../../dielectric/thicknessChoice.ts'
 import { formatLength, formatOhms, formatOhmsWithBand } from '../../units/format.ts'
 import type { LengthUnit } from '../../units/quantity.ts'
+import { layerName } from './layerName.ts'
 import { pairs, paragraph, table } from './table.ts'
 
 /** Points of the curve that a table shows. */
@@ -15,7 +16,6 @@ export function dielectricText(board: Board, choices: readonly ThicknessChoice[]
 function choiceText(choice: ThicknessChoice, board: Board): string {
   const unit = board.displayUnit
   const { netClass, stretch, layer, width, gap, target, window, present, reached } = choice
-  const layerName = board.stackup.copper[layer - 1]?.name ?? String(layer)
   const trace = gap === null ? 'a trace' : 'a pair'
   const spacing = gap === null ? '' : `, gap ${formatLength(gap, unit)}`
   const whose =
@@ -31,7 +31,7 @@ function choiceText(choice: ThicknessChoice, board: Board): string {
   }
   return [
     paragraph(
-      `${layerName}: ${whose}, ${formatLength(width, unit)} wide${spacing}, target ${formatOhms(target)}`,
+      `${layerName(board, layer)}: ${whose}, ${formatLength(width, unit)} wide${spacing}, target ${formatOhms(target)}`,
     ),
     paragraph(answer(choice, unit), 2, 2),
     pairs(rows),

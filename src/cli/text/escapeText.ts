@@ -1,8 +1,9 @@
 import type { Board } from '../../board/board.ts'
-import type { ChannelFit, EscapePlan, LayerRule, PackageEscape } from '../../escape/escape.ts'
+import type { EscapePlan, LayerRule, PackageEscape } from '../../escape/escape.ts'
 import { formatLength, formatNumber } from '../../units/format.ts'
-import type { LengthUnit } from '../../units/quantity.ts'
 import { assumptionsText } from './assumptionsText.ts'
+import { channelsText } from './channelsText.ts'
+import { layerName } from './layerName.ts'
 import { pairs, paragraph, table, type Column } from './table.ts'
 
 const column = (kind: Column['kind'], title: string): Column => ({ kind, title })
@@ -20,58 +21,65 @@ function packageText(board: Board, escape: PackageEscape): string {
   const plan = escape.plans.find(({ technology }) => technology === escape.chosen)
   const used = plan?.layers.filter(({ escaped }) => escaped > 0).length ?? 0
   const left = plan?.unescaped.length ?? 0
+  const basis = signals.assumed ? 'assumed: a share of the balls' : 'from the ball map'
   return [
     paragraph(
       `${escape.package}: ${used} signal layers by ${escape.chosen} vias take out ${signals.count - left} of ${signals.count} signals`,
     ),
     pairs([
       ['channels per layer', String(escape.channelsPerLayer)],
-      [
-        'signals',
-        `${signals.count}${signals.assumed ? ' (assumed: a share of the balls)' : ' (from the ball map)'}, deepest in ring ${signals.deepestRing}`,
-      ],
+      ['signals', `${signals.count} (${basis}), deepest in ring ${signals.deepestRing}`],
+      ...escape.claims.map(claimRow),
     ]),
-    ...escape.claims.map((claim) =>
-      paragraph(
-        `claim ${claim.verdict}: ${claim.claimed} signal layers by ${claim.technology} vias (${claim.source}); computed ${claim.computed ?? 'none that is enough'}. ${claim.reason}`,
-        2,
-        2,
-      ),
-    ),
-    '\n  Signal layers needed\n',
+    ...(plan === undefined ? [] : [planText(board, plan, 'Plan')]),
+    '\n  Signal layers needed, by rule\n',
     rulesText(escape.rules),
-    ...escape.plans.map((one) => planText(board, one, one === plan)),
     '\n  Channels\n',
     channelsText(board, escape.channels),
+    ...escape.plans
+      .filter((other) => other !== plan)
+      .map((other) => planText(board, other, 'For comparison, the plan')),
+    assumptionsText(escape.plans.flatMap(({ assumed }) => assumed)),
   ].join('')
 }
 
-function rulesText(rules: readonly LayerRule[]): string {
-  return table(
-    [
-      column('word', 'by'),
-      column('word', 'vias'),
-      column('number', 'layers'),
-      column('number', 'unrounded'),
-      column('word', 'from'),
-      column('word', 'source'),
-    ],
-    rules.map((rule) => [
-      rule.id,
-      rule.technology,
-      rule.signalLayers === null ? 'none' : String(rule.signalLayers),
-      rule.unrounded === null ? '-' : formatNumber(rule.unrounded),
-      rule.basis,
-      rule.source,
-    ]),
-    4,
-  )
+function claimRow(claim: PackageEscape['claims'][number]): [string, string] {
+  const computed = claim.computed ?? 'no number is enough'
+  return [
+    `claim ${claim.verdict}`,
+    `${claim.claimed} signal layers by ${claim.technology} vias (${claim.source}); computed: ${computed}. ${claim.reason}`,
+  ]
 }
 
-function planText(board: Board, plan: EscapePlan, chosen: boolean): string {
+function rulesText(rules: readonly LayerRule[]): string {
+  const rows = rules.map((rule) => [
+    rule.id,
+    rule.technology,
+    rule.signalLayers === null ? 'none' : String(rule.signalLayers),
+    rule.unrounded === null ? '-' : formatNumber(rule.unrounded),
+    rule.basis,
+  ])
+  const sources = new Map(rules.map((rule) => [`${rule.id} (${rule.technology})`, rule.source]))
+  return [
+    table(
+      [
+        column('word', 'rule'),
+        column('word', 'vias'),
+        column('number', 'layers'),
+        column('number', 'unrounded'),
+        column('word', 'from'),
+      ],
+      rows,
+      4,
+    ),
+    ...[...sources].map(([rule, source]) => paragraph(`${rule}: ${source}`, 4, 2)),
+  ].join('')
+}
+
+function planText(board: Board, plan: EscapePlan, title: string): string {
   const { displayUnit } = board
   return [
-    `\n  Plan by ${plan.technology} vias${chosen ? '' : ' (for comparison)'}\n`,
+    `\n  ${title} by ${plan.technology} vias\n`,
     table(
       [
         column('word', 'layer'),
@@ -82,7 +90,7 @@ function planText(board: Board, plan: EscapePlan, chosen: boolean): string {
         column('number', 'longest neck'),
       ],
       plan.layers.map((layer) => [
-        nameOf(board, layer.layer),
+        layerName(board, layer.layer),
         String(layer.escaped),
         layer.ringsFreed.length === 0 ? 'none' : layer.ringsFreed.join(', '),
         String(layer.obstacles),
@@ -93,7 +101,6 @@ function planText(board: Board, plan: EscapePlan, chosen: boolean): string {
     ),
     paragraph(`method: ${plan.method}`, 4, 2),
     unescapedText(plan),
-    assumptionsText(plan.assumed),
   ].join('')
 }
 
@@ -109,52 +116,4 @@ function unescapedText({ unescaped }: EscapePlan): string {
     ),
     rest > 0 ? `    and ${rest} more\n` : '',
   ].join('')
-}
-
-function channelsText(board: Board, channels: readonly ChannelFit[]): string {
-  const unit = board.displayUnit
-  const widest = (width: number | null): string => (width === null ? 'none' : bare(width, unit))
-  return [
-    `    Lengths in ${unit}. Clear is what the governing rule leaves; left over is clear less the traces that pass.\n`,
-    table(
-      [
-        column('word', 'layer'),
-        column('word', 'class'),
-        column('word', 'between'),
-        column('number', 'span'),
-        column('word', 'governed by'),
-        column('number', 'clear'),
-        column('number', 'width'),
-        column('number', 'gap'),
-        column('number', 'traces'),
-        column('number', 'left over'),
-        column('number', 'widest 1'),
-        column('number', 'widest 2'),
-      ],
-      channels.map((fit) => [
-        nameOf(board, fit.layer),
-        fit.netClass,
-        `${fit.obstacle}, ${fit.direction.replace('between ', '')}`,
-        bare(fit.span, unit),
-        fit.governing.rule,
-        bare(fit.governing.clear, unit),
-        bare(fit.width, unit),
-        bare(fit.traceGap, unit),
-        String(fit.traces),
-        bare(fit.remainder, unit),
-        widest(fit.widestOne),
-        widest(fit.widestTwo),
-      ]),
-      4,
-    ),
-  ].join('')
-}
-
-/** A length without its unit, which stands over the table. */
-function bare(metres: number, unit: LengthUnit): string {
-  return formatLength(metres, unit).replace(` ${unit}`, '')
-}
-
-function nameOf(board: Board, layer: number): string {
-  return board.stackup.copper[layer - 1]?.name ?? String(layer)
 }

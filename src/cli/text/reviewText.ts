@@ -2,6 +2,7 @@ import type { Finding } from '../../findings/finding.ts'
 import { findingText } from '../../report/messages.ts'
 import type { Review } from '../../review.ts'
 import { formatLength, formatOhms, formatOhmsWithBand, formatPercent } from '../../units/format.ts'
+import { layerName } from './layerName.ts'
 import { pairs, paragraph, table } from './table.ts'
 
 const SEVERITIES = ['error', 'warning', 'note'] as const
@@ -50,7 +51,7 @@ function linesText({ board, lines }: Review): string {
       return [
         entry.netClass,
         entry.package === null ? entry.stretch : `${entry.stretch}, ${entry.package}`,
-        board.stackup.copper[entry.layer - 1]?.name ?? String(entry.layer),
+        layerName(board, entry.layer),
         entry.width === null ? '-' : formatLength(entry.width, unit),
         entry.gap === null ? '-' : formatLength(entry.gap, unit),
         entry.impedance === null
@@ -84,8 +85,7 @@ function countText(findings: readonly Finding[]): string {
 }
 
 function oneFinding(finding: Finding, { board }: Review): string {
-  const layerName = (layer: number): string => board.stackup.copper[layer - 1]?.name ?? String(layer)
-  const text = findingText(finding, board.displayUnit, layerName)
+  const text = findingText(finding, board.displayUnit, (layer) => layerName(board, layer))
   return [
     `\n${finding.severity}  ${finding.code}\n`,
     paragraph(text.sentence, 2),
