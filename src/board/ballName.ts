@@ -32,7 +32,7 @@ export function parseBallName(name: string): GridPlace | null {
   const match = /^([A-Z]{1,3})([1-9]\d{0,3})$/.exec(name.trim().toUpperCase())
   if (match === null) return null
   const [, letters = '', digits = ''] = match
-  const values = [...letters].map((letter) => LETTERS.indexOf(letter) + 1)
+  const values = Array.from(letters, (letter) => LETTERS.indexOf(letter) + 1)
   if (values.includes(0)) return null
   return { row: values.reduce((sum, value) => sum * BASE + value, 0) - 1, column: Number(digits) - 1 }
 }

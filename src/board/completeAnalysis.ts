@@ -27,7 +27,7 @@ export function completeAnalysis(
     if (stated === undefined) notes.assume(['analysis', key], words, printed, source)
     return stated ?? fallback
   }
-  return notes.complete({
+  return notes.keep({
     frequency: take(
       'frequency',
       'frequency at which impedance is stated',

@@ -23,18 +23,19 @@ export function suggestion(word: string, words: Iterable<string>): string {
 
 /** Optimal string alignment: Levenshtein's distance with swaps of neighbours. */
 function editDistance(a: string, b: string): number {
-  let before: number[] = []
-  let above = Array.from({ length: b.length + 1 }, (_, column) => column)
+  const at = (row: readonly number[], column: number): number => row[column] ?? Infinity
+  let before: readonly number[] = []
+  let above: readonly number[] = Array.from({ length: b.length + 1 }, (_, column) => column)
   for (let i = 1; i <= a.length; i += 1) {
     const row = [i]
     for (let j = 1; j <= b.length; j += 1) {
-      const change = (above[j - 1] ?? 0) + (a[i - 1] === b[j - 1] ? 0 : 1)
-      const swap =
-        i > 1 && j > 1 && a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1] ? (before[j - 2] ?? 0) + 1 : Infinity
-      row.push(Math.min(change, swap, (above[j] ?? 0) + 1, (row[j - 1] ?? 0) + 1))
+      const change = at(above, j - 1) + (a[i - 1] === b[j - 1] ? 0 : 1)
+      const swapped = a[i - 1] === b[j - 2] && a[i - 2] === b[j - 1]
+      const swap = swapped ? at(before, j - 2) + 1 : Infinity
+      row.push(Math.min(change, swap, at(above, j) + 1, at(row, j - 1) + 1))
     }
     before = above
     above = row
   }
-  return above[b.length] ?? 0
+  return at(above, b.length)
 }

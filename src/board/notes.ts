@@ -18,9 +18,9 @@ export interface Problem {
   readonly message?: string
 }
 
-/** What one stage makes of its part of the description. Null where the part cannot be used. */
+/** What one stage makes of its part of the description; null, where the type has it, for an unusable part. */
 export interface Completed<T> {
-  readonly value: T | null
+  readonly value: T
   readonly issues: readonly Issue[]
   readonly assumptions: readonly Assumption[]
 }
@@ -48,16 +48,21 @@ export class Notes {
   }
 
   /** Takes over the issues and assumptions of a part and hands back its value. */
-  include<T>(part: Completed<T>): T | null {
+  include<T>(part: Completed<T>): T {
     this.issues.push(...part.issues)
     this.assumptions.push(...part.assumptions)
     return part.value
   }
 
   /** The value together with the notes; null in its place when an error was noted. */
-  complete<T>(value: T | null): Completed<T> {
+  complete<T>(value: T | null): Completed<T | null> {
     const failed = this.issues.some((issue) => issue.severity === 'error')
-    return { value: failed ? null : value, issues: this.issues, assumptions: this.assumptions }
+    return this.keep(failed ? null : value)
+  }
+
+  /** The value together with the notes, errors or not: what is left is good enough to check more with. */
+  keep<T>(value: T): Completed<T> {
+    return { value, issues: this.issues, assumptions: this.assumptions }
   }
 }
 

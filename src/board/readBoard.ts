@@ -9,7 +9,7 @@ import type { Arithmetic } from '../units/parse.ts'
 import type { Board } from './board.ts'
 import { completeBoard } from './completeBoard.ts'
 import { decodeText } from './document/decodeText.ts'
-import { locator, NOWHERE } from './document/locate.ts'
+import { locator } from './document/locate.ts'
 import { parseYaml, type TextProblem } from './document/parseYaml.ts'
 import { plainValue } from './document/plainValue.ts'
 import type { Issue } from './issue.ts'
@@ -40,7 +40,7 @@ const MAX_ISSUES = 500
 export async function readBoard(source: BoardSource): Promise<BoardReading> {
   const decoded = decodeText(source.text, MAX_DESCRIPTION_BYTES)
   if (!decoded.ok) {
-    const context = { file: source.file, locate: () => NOWHERE }
+    const context = { file: source.file, locate: () => ({ line: decoded.line, column: null }) }
     return failure([issueAt('error', context, [], decoded)])
   }
   const parsed = parseYaml(decoded.text, isJson(source.file, decoded.text))
@@ -68,8 +68,24 @@ async function interpret(
   const plain = readSections(value, null, context)
   const read = plain.needsArithmetic ? readSections(value, await loadArithmetic(), context) : plain
   const { value: board, issues } = completeBoard(read.sections, source.companion, context)
-  const all = [...before, ...read.issues, ...issues]
+  const all = [...before, ...withoutEchoes(read.issues, issues)]
   return all.some(({ severity }) => severity === 'error') ? failure(all) : { board, issues: inOrder(all) }
+}
+
+/**
+ * What the schema refused is left out before the later stages, which then miss it: their complaints
+ * about the same place say nothing new.
+ */
+function withoutEchoes(first: readonly Issue[], later: readonly Issue[]): Issue[] {
+  const places = first.map(({ path }) => path)
+  const isEcho = ({ file, path }: Issue): boolean =>
+    file === first[0]?.file && places.some((place) => isWithin(path, place))
+  return [...first, ...later.filter((issue) => !isEcho(issue))]
+}
+
+/** Whether the place `inner` is `outer` or lies within it. */
+function isWithin(inner: string, outer: string): boolean {
+  return inner.startsWith(outer) && (outer === '' || ['', '.', '['].includes(inner.charAt(outer.length)))
 }
 
 /** Loaded when the first sum or product turns up: it brings a large library along. */
@@ -99,17 +115,20 @@ function failure(issues: readonly Issue[]): BoardReading {
   return { board: null, issues: inOrder(issues) }
 }
 
-/** Errors first, then by file and line; beyond a limit only their number. */
+/** Errors first, then by line within a file; beyond a limit only their number. */
 function inOrder(issues: readonly Issue[]): Issue[] {
-  const rank = (issue: Issue): number => (issue.severity === 'error' ? 0 : 1)
+  const keys = new Map(
+    issues.map((issue) => [issue.file, issues.findIndex(({ file }) => file === issue.file)]),
+  )
+  const key = (issue: Issue): number[] => [
+    issue.severity === 'error' ? 0 : 1,
+    keys.get(issue.file) ?? 0,
+    issue.line ?? 0,
+    issue.column ?? 0,
+  ]
   const sorted = issues
-    .map((issue, index) => ({ issue, index }))
-    .sort(
-      (a, b) =>
-        rank(a.issue) - rank(b.issue) ||
-        (a.issue.file === b.issue.file ? (a.issue.line ?? 0) - (b.issue.line ?? 0) : 0) ||
-        a.index - b.index,
-    )
+    .map((issue) => ({ issue, key: key(issue) }))
+    .sort((a, b) => a.key.map((value, index) => value - (b.key[index] ?? 0)).find((step) => step !== 0) ?? 0)
     .map(({ issue }) => issue)
   const [first] = sorted
   if (sorted.length <= MAX_ISSUES || first === undefined) return sorted

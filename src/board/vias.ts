@@ -20,7 +20,11 @@ export interface ViaType {
   readonly inPad: boolean
   readonly filled: boolean
   readonly capped: boolean
-  /** For microvias: how one stands on the next; null for others. */
+  /**
+   * For microvias: how one stands on the next. A microvia over several dielectrics with an arrangement
+   * is that many holes of one dielectric each. Null for other vias, and for one laser hole through two
+   * dielectrics.
+   */
   readonly arrangement: 'stacked' | 'staggered' | null
   readonly assumed: readonly Assumption[]
 }

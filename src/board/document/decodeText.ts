@@ -1,7 +1,13 @@
 /** Text of a file, or why it is none. */
 export type Decoding =
   | { readonly ok: true; readonly text: string }
-  | { readonly ok: false; readonly found: string; readonly allowed: string }
+  | {
+      readonly ok: false
+      /** One-based; null where the whole file is meant. */
+      readonly line: number | null
+      readonly found: string
+      readonly allowed: string
+    }
 
 const MEGABYTE = 1_000_000
 
@@ -14,6 +20,7 @@ export function decodeText(source: string | Uint8Array, maxBytes: number): Decod
   if (source.length > maxBytes) {
     return {
       ok: false,
+      line: null,
       found: `a file of ${(source.length / MEGABYTE).toFixed(1)} MB`,
       allowed: `at most ${maxBytes / MEGABYTE} MB`,
     }
@@ -24,9 +31,9 @@ export function decodeText(source: string | Uint8Array, maxBytes: number): Decod
   try {
     return fromText(new TextDecoder('utf-8', { fatal: true }).decode(source))
   } catch {
-    return refuse(
-      `bytes that are no UTF-8 from byte ${firstBadByte(source)} on, as in Latin-1 or Windows-1252`,
-    )
+    const bad = firstBadByte(source)
+    const line = source.subarray(0, bad).reduce((count, byte) => count + (byte === NEWLINE ? 1 : 0), 1)
+    return refuse(`text in another encoding than UTF-8 (byte ${bad}), such as Latin-1 or Windows-1252`, line)
   }
 }
 
@@ -38,16 +45,18 @@ function fromText(text: string): Decoding {
     : refuse(`a zero character at position ${nul}, as in a binary file`)
 }
 
-function refuse(found: string): Decoding {
-  return { ok: false, found, allowed: 'text in UTF-8; save the file again in that encoding' }
+const NEWLINE = 0x0a
+
+function refuse(found: string, line: number | null = null): Decoding {
+  return { ok: false, line, found, allowed: 'text in UTF-8; save the file again in that encoding' }
 }
 
 /** UTF-32 is tried before UTF-16: its little-endian mark begins with the other's. */
 const MARKS: readonly (readonly [name: string, bytes: readonly number[]])[] = [
-  ['UTF-32', [0xff, 0xfe, 0, 0]],
-  ['UTF-32', [0, 0, 0xfe, 0xff]],
-  ['UTF-16', [0xff, 0xfe]],
-  ['UTF-16', [0xfe, 0xff]],
+  ['text in UTF-32', [0xff, 0xfe, 0, 0]],
+  ['text in UTF-32', [0, 0, 0xfe, 0xff]],
+  ['text in UTF-16', [0xff, 0xfe]],
+  ['text in UTF-16', [0xfe, 0xff]],
   ['a zip archive or spreadsheet', [0x50, 0x4b, 3, 4]],
   ['compressed data (gzip)', [0x1f, 0x8b]],
 ]
@@ -57,7 +66,7 @@ function otherEncoding(bytes: Uint8Array): string | null {
   if (marked !== undefined) return marked[0]
   const head = bytes.subarray(0, 1000)
   const zeros = head.reduce((count, byte) => count + (byte === 0 ? 1 : 0), 0)
-  return zeros > head.length / 4 ? 'UTF-16 without a byte order mark' : null
+  return zeros > head.length / 4 ? 'text in UTF-16' : null
 }
 
 /** One-based, found by halving: a prefix decodes as a stream exactly as long as it holds no bad byte. */

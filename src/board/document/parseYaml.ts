@@ -37,8 +37,8 @@ export function parseYaml(text: string, json: boolean): ParsedText {
   const lines = new LineCounter()
   const parser = new Parser(lines.addNewLine)
   const tokens = [...parser.parse(json ? text.replaceAll('\t', ' ') : text)]
-  const deep = tokens.map(tooDeep).find((offset) => offset !== null)
-  if (deep !== undefined && deep !== null) {
+  const deep = tokens.map(tooDeep).find((offset) => offset !== null) ?? null
+  if (deep !== null) {
     const problem = {
       offset: deep,
       found: `lists and groups nested more than ${MAX_DEPTH} deep`,
@@ -67,7 +67,9 @@ function onePerLine(faults: readonly (YAMLError | YAMLWarning)[], lines: LineCou
   return faults
     .filter((fault) => {
       const { line } = lines.linePos(fault.pos[0])
-      return !seen.has(line) && seen.add(line)
+      const isFirst = !seen.has(line)
+      seen.add(line)
+      return isFirst
     })
     .slice(0, 5)
     .map((fault) => ({ offset: fault.pos[0], ...syntaxProblem(fault) }))
@@ -75,19 +77,25 @@ function onePerLine(faults: readonly (YAMLError | YAMLWarning)[], lines: LineCou
 
 /** Where a token tree goes deeper than allowed, walked without recursion; null where it does not. */
 function tooDeep(root: CST.Token): number | null {
-  const waiting: [token: CST.Token, depth: number][] = [[root, 0]]
-  for (let next = waiting.pop(); next !== undefined; next = waiting.pop()) {
-    const [token, depth] = next
+  const waiting: CST.Token[] = [root]
+  const depths = [0]
+  for (let token = waiting.pop(); token !== undefined; token = waiting.pop()) {
+    const depth = depths.pop() ?? 0
     if (depth > MAX_DEPTH) return token.offset
-    waiting.push(...childrenOf(token).map((child): [CST.Token, number] => [child, depth + 1]))
+    const before = waiting.length
+    pushChildren(token, waiting)
+    for (let index = before; index < waiting.length; index += 1) depths.push(depth + 1)
   }
   return null
 }
 
-function childrenOf(token: CST.Token): CST.Token[] {
-  if (token.type === 'document') return token.value === undefined ? [] : [token.value]
-  if (!('items' in token)) return []
-  return token.items.flatMap(({ key, value }) =>
-    [key, value].filter((part) => part !== null && part !== undefined),
-  )
+function pushChildren(token: CST.Token, waiting: CST.Token[]): void {
+  if (token.type === 'document') {
+    if (token.value !== undefined) waiting.push(token.value)
+  } else if ('items' in token) {
+    for (const { key, value } of token.items) {
+      if (key !== null && key !== undefined) waiting.push(key)
+      if (value !== undefined) waiting.push(value)
+    }
+  }
 }

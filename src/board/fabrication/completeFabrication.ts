@@ -49,7 +49,7 @@ export function completeFabrication(
     drawnWidthExcess: fill.length('drawn_width_excess', 'drawn width less finished width'),
     assumed: notes.assumptions,
   }
-  return notes.complete({ fabrication, capability })
+  return notes.keep({ fabrication, capability })
 }
 
 const percent = (value: number): string => `± ${formatPercent(value, 0)}`
@@ -112,7 +112,8 @@ class Filling {
   }
 
   fromClass(keys: readonly string[], words: string, value: number, print: (value: number) => string): number {
-    const source = this.#capability.sources[keys[0] ?? ''] ?? this.#capability.source
+    const { sources, source: general } = this.#capability
+    const source = sources[keys.join('.')] ?? sources[keys[0] ?? ''] ?? general
     const unsourced = /common practice|from memory/.test(source)
     if (this.#text.class === undefined || unsourced) {
       this.#notes.assume(

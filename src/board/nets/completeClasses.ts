@@ -23,11 +23,11 @@ export function completeClasses(
     const netClass = text === null ? null : notes.include(completeClass(text, path, fabrication, context))
     return netClass === null ? [] : [netClass]
   })
-  return { value: classes, issues: notes.issues, assumptions: notes.assumptions }
+  return notes.keep(classes)
 }
 
 /** Single 50 ohm, ± 10 %, edge 1 ns: what a net gets that no class is given for. */
-export function unclassified(fabrication: Fabrication, context: ReadingContext): Completed<NetClass> {
+export function unclassified(fabrication: Fabrication, context: ReadingContext): Completed<NetClass | null> {
   return completeClass({ name: UNCLASSIFIED, interface: 'generic-slow' }, ['classes'], fabrication, context)
 }
 
@@ -36,7 +36,7 @@ function completeClass(
   path: Path,
   fabrication: Fabrication,
   context: ReadingContext,
-): Completed<NetClass> {
+): Completed<NetClass | null> {
   const notes = new Notes(context)
   const structure = structureOf(text, path, notes)
   const preset = presetOf(text, structure, path, notes)
@@ -52,16 +52,20 @@ function completeClass(
     tolerance: fill.take('tolerance', 'tolerance of the impedance', percent) ?? fill.tolerance(fabrication),
     edge: fill.edge(rate),
     dataRate: rate,
-    neck: { width: text.neck?.width ?? null, gap: text.neck?.gap ?? null },
+    neck: neckGeometry(text),
     main: mainRoute(text, structure, fabrication, path, notes),
-    sourceImpedance: text.source_impedance ?? fill.matched('source_impedance', 'source impedance', target),
-    loadImpedance: text.load_impedance ?? fill.matched('load_impedance', 'load impedance', target),
-    neckAllowance: text.neck_allowance ?? preset?.values.neck_allowance ?? null,
+    sourceImpedance: fill.end('source_impedance', 'source impedance', target),
+    loadImpedance: fill.end('load_impedance', 'load impedance', target),
+    neckAllowance: fill.allowance(),
     reflectionLimit: text.reflection_limit ?? null,
     pairSkewLimit: fill.take('pair_skew_limit', 'skew limit inside a pair', formatTime),
     groupSkewLimit: fill.take('group_skew_limit', 'skew limit inside a group', formatTime),
     assumed: notes.assumptions,
   })
+}
+
+function neckGeometry({ neck }: ClassText): NetClass['neck'] {
+  return { width: neck?.width ?? null, gap: neck?.gap ?? null }
 }
 
 const percent = (value: number): string => `± ${formatPercent(value, 0)}`
@@ -123,6 +127,11 @@ class ClassFilling {
     return preset
   }
 
+  /** Length that the interface's guide allows; carries its source with it. */
+  allowance(): NetClass['neckAllowance'] {
+    return this.#text.neck_allowance ?? this.#preset?.values.neck_allowance ?? null
+  }
+
   target(): number | null {
     const target = this.take('target', 'target impedance', formatOhms)
     if (target === null && (this.#text.interface === undefined || this.#preset !== null)) {
@@ -181,7 +190,10 @@ class ClassFilling {
     return edge
   }
 
-  matched(key: string, words: string, target: number): number {
+  /** Of the driver or receiver; matched where it is not given. */
+  end(key: 'source_impedance' | 'load_impedance', words: string, target: number): number {
+    const stated = this.#text[key]
+    if (stated !== undefined) return stated
     this.#assume(key, words, formatOhms(target), 'common practice: matched to the target')
     return target
   }

@@ -1,4 +1,4 @@
-import type { Path } from '../document/path.ts'
+import { formatPath, type Path } from '../document/path.ts'
 import { nearestWord, suggestion } from '../nearestWord.ts'
 import { Notes, type Completed, type ReadingContext } from '../notes.ts'
 import { fitsPattern } from '../namePattern.ts'
@@ -47,7 +47,7 @@ export function completeNets(
     )
   }
   const nets = joinPairs(drafts, surroundings.classes, notes)
-  return { value: nets, issues: notes.issues, assumptions: notes.assumptions }
+  return notes.keep(nets)
 }
 
 interface PackageNets {
@@ -86,8 +86,7 @@ function applyEntry(
 ): void {
   checkReferences(text, path, surroundings, notes)
   for (const draft of entryTargets(text, path, drafts, supplies, notes)) {
-    const { match: _match, name: _name, ...said } = text
-    const stated = Object.entries(said).filter(([, value]) => value !== undefined)
+    const stated = Object.entries(text).filter(([key]) => key !== 'match' && key !== 'name')
     draft.text = { ...draft.text, ...Object.fromEntries(stated) }
     for (const [key] of stated) draft.places = { ...draft.places, [key]: [...path, key] }
     const layer = text.exit_layer === undefined ? null : surroundings.layers.find(text.exit_layer)
@@ -106,7 +105,7 @@ function entryTargets(
     notes.error(path, {
       found: text.match === undefined ? 'neither match nor name' : 'match and name',
       allowed: 'match: a pattern such as "DQ*", or name: one net',
-      message: `An entry of nets names its nets by match or by name; ${path.join(' ')} has ${text.match === undefined ? 'neither' : 'both'}.`,
+      message: `An entry of nets names its nets by match or by name; ${formatPath(path)} has ${text.match === undefined ? 'neither' : 'both'}.`,
     })
     return []
   }

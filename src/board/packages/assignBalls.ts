@@ -8,7 +8,7 @@ import type { PackageText } from '../schema/packageSchema.ts'
 import { reportEntry, type BallEntries } from './ballEntries.ts'
 import type { PlacedBall, Positions } from './ballPositions.ts'
 import { isInside, outsideGrid, type GridSize } from './ballSet.ts'
-import { useOfNamed, type UsePatterns } from './ballUse.ts'
+import { useOfNamed, type UseOf, type UsePatterns } from './ballUse.ts'
 import { parseBallName } from '../ballName.ts'
 
 const SIGNAL_SHARE = sourced(table.signal_share, 'ratio')
@@ -42,7 +42,8 @@ export function assignBalls(
     return { balls: shareSignals(positions, signalShare), signalShare, signalsAssumed: true }
   }
   const patterns: UsePatterns = { power: text.power ?? null, ground: text.ground ?? null, planeNets }
-  const named = positions.balls.map((ball) => assignNamed(ball, map, patterns))
+  const useOf = rememberedUse(patterns)
+  const named = positions.balls.map((ball) => assignNamed(ball, map, useOf))
   const rest = useOfRest(text, named, path, notes)
   const balls = positions.balls.map((ball, index): Ball => {
     return named[index] ?? { ...ball, net: null, use: rest.use, pinFunction: null, useAssumed: rest.assumed }
@@ -70,11 +71,24 @@ function absentBall(ball: string): { found: string; allowed: string; message: st
   }
 }
 
+type UseRule = (net: string | null, pinFunction: string | null) => UseOf
+
+/** Hundreds of balls share a supply net; each name is looked at once. */
+function rememberedUse(patterns: UsePatterns): UseRule {
+  const known = new Map<string, UseOf>()
+  return (net, pinFunction) => {
+    const key = `${net ?? ''}\n${pinFunction ?? ''}`
+    const use = known.get(key) ?? useOfNamed(net, pinFunction, patterns)
+    known.set(key, use)
+    return use
+  }
+}
+
 /** Null for a ball that the map says nothing of. */
-function assignNamed(ball: PlacedBall, { entries }: BallEntries, patterns: UsePatterns): Ball | null {
+function assignNamed(ball: PlacedBall, { entries }: BallEntries, useOf: UseRule): Ball | null {
   const { net = null, pinFunction = null } = entries.get(ball.name) ?? {}
   if (net === null && (pinFunction === null || pinFunction === '')) return null
-  const { use, assumed } = useOfNamed(net, pinFunction, patterns)
+  const { use, assumed } = useOf(net, pinFunction)
   // A function alone says what a ball could be; without a net no signal comes out of it.
   const unconnected = use === 'signal' && net === null
   return { ...ball, net, pinFunction, use: unconnected ? 'unused' : use, useAssumed: assumed || unconnected }

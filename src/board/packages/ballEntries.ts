@@ -30,32 +30,33 @@ export type Companion = (name: string) => Uint8Array | null
  * only stands in for a pin function gives way to an inline one.
  */
 export function ballEntries(text: PackageText, path: Path, companion: Companion, notes: Notes): BallEntries {
-  const entries = new Map<string, BallEntry>()
   const map = text.ball_map === undefined ? null : openBallMap(text.ball_map, path, companion, notes)
-  const prefix = text.net_prefix ?? ''
-  for (const row of map?.rows ?? []) {
-    const own = map?.hasNets === true ? row.net : named(row.pinFunction, prefix)
-    const origin = { file: map?.file ?? '', line: row.line }
-    entries.set(row.ball, { ...row, net: own === '' ? null : own, origin })
-  }
+  const entries = new Map((map === null ? [] : mappedEntries(map, text)).map((entry) => [entry.ball, entry]))
   for (const [key, net] of Object.entries(text.nets ?? {})) {
     const place = [...path, 'nets', key]
     const ball = key.trim().toUpperCase()
     const earlier = entries.get(ball)
     if (parseBallName(ball) === null) {
-      notes.error(place, {
-        found: `"${key}"`,
-        allowed: BALL_NAME_RULE,
-        message: `"${key}" is no ball name; one has ${BALL_NAME_RULE}.`,
-      })
+      const message = `"${key}" is no ball name; one has ${BALL_NAME_RULE}.`
+      notes.error(place, { found: `"${key}"`, allowed: BALL_NAME_RULE, message })
     } else if (earlier !== undefined && map?.hasNets === true && earlier.net !== net) {
       reportContradiction(earlier, ball, net, place, notes)
     } else {
-      const { pinFunction = null, x = null, y = null } = earlier ?? {}
-      entries.set(ball, { ball, net, pinFunction, x, y, origin: { path: place } })
+      entries.set(ball, { ...(earlier ?? NO_COLUMNS), ball, net, origin: { path: place } })
     }
   }
   return { entries, present: text.ball_map !== undefined || text.nets !== undefined }
+}
+
+const NO_COLUMNS = { pinFunction: null, x: null, y: null }
+
+/** Rows of the file; where it has no nets, the function after the prefix stands for one. */
+function mappedEntries(map: BallMap, { net_prefix: prefix = '' }: PackageText): BallEntry[] {
+  return map.rows.map((row) => {
+    const net = map.hasNets ? row.net : named(row.pinFunction, prefix)
+    const { ball, pinFunction, x, y, line } = row
+    return { ball, pinFunction, x, y, net: net === '' ? null : net, origin: { file: map.file, line } }
+  })
 }
 
 function named(pinFunction: string | null, prefix: string): string | null {

@@ -37,9 +37,9 @@ export function readBallMap(file: string, bytes: string | Uint8Array): BallMap {
   const decoded = decodeText(bytes, MAX_BALL_MAP_BYTES)
   if (!decoded.ok) {
     const message = `${file} is ${decoded.found}; allowed: ${decoded.allowed}.`
-    return failed(file, { line: null, found: decoded.found, allowed: decoded.allowed, message })
+    return failed(file, { ...decoded, message })
   }
-  const table = splitRows(decoded.text)
+  const table = splitRows(file, decoded.text)
   if (!table.ok) return failed(file, table.problem)
   const heading = table.rows.findIndex((row) => findColumns(row.cells) !== null)
   const columns = findColumns(table.rows[heading]?.cells ?? [])
@@ -69,7 +69,7 @@ interface RowProblem {
 type Table =
   { readonly ok: true; readonly rows: readonly Row[] } | { readonly ok: false; readonly problem: RowProblem }
 
-function splitRows(text: string): Table {
+function splitRows(file: string, text: string): Table {
   const head = text.slice(0, 4000)
   const count = (delimiter: string): number => head.split(delimiter).length
   const delimiter = [',', ';', '\t'].reduce((best, next) => (count(next) > count(best) ? next : best))
@@ -92,7 +92,7 @@ function splitRows(text: string): Table {
     const found = `a row that is no CSV (${said})`
     return {
       ok: false,
-      problem: { line, found, allowed: 'quotes closed', message: `The ball map has ${found}.` },
+      problem: { line, found, allowed: 'quotes closed', message: `${file} has ${found}.` },
     }
   }
 }

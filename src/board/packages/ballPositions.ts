@@ -101,7 +101,7 @@ function gridSize(
   const reach = extentOf(names.map(parseBallName).filter((place) => place !== null))
   const size = { rows: rows ?? reach.rows, columns: columns ?? reach.columns }
   if (reach.rows === 0) {
-    notes.error([...path, 'grid'], {
+    notes.error([...path, 'grid', 'rows'], {
       found: 'neither rows and columns nor named balls',
       allowed: 'rows and columns, a ball map, or balls with coordinates',
       message: `Package ${text.name} does not say where its balls are: give grid rows and columns, a ball map, or balls with coordinates.`,

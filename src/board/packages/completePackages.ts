@@ -32,7 +32,7 @@ export function completePackages(
     const pack = text === null ? null : notes.include(completePackage(text, path, surroundings, context))
     return pack === null ? [] : [pack]
   })
-  return { value: packages, issues: notes.issues, assumptions: notes.assumptions }
+  return notes.keep(packages)
 }
 
 /** Its value is kept through errors as long as balls could be placed, so that nets can be checked too. */
@@ -41,12 +41,12 @@ function completePackage(
   path: Path,
   { companion, viaNames, vias, planeNets }: PackageSurroundings,
   context: ReadingContext,
-): Completed<Package> {
+): Completed<Package | null> {
   const notes = new Notes(context)
   const map = ballEntries(text, path, companion, notes)
   const positions = ballPositions(text, map.entries, path, notes)
   const via = viaOf(text, viaNames, vias, path, notes)
-  if (positions === null) return { value: null, issues: notes.issues, assumptions: notes.assumptions }
+  if (positions === null) return notes.keep(null)
   const { size, pitch, onGrid } = positions
   const value: Package = {
     name: text.name,
@@ -62,7 +62,7 @@ function completePackage(
     viaPlacement: viaPlacementOf(text, via, vias, path, notes),
     assumed: notes.assumptions,
   }
-  return { value, issues: notes.issues, assumptions: notes.assumptions }
+  return notes.keep(value)
 }
 
 function placementOf(text: PackageText, path: Path, notes: Notes): Package['placement'] {

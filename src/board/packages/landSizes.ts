@@ -45,7 +45,12 @@ export type LandSizes = Pick<Package, 'ballDiameter' | 'landDiameter' | 'maskOpe
 /** Ball, land and mask opening: as described, else ball from pitch, land from ball, opening from land. */
 export function landSizes(text: SizeText, pitch: Metres, path: Path, notes: Notes): LandSizes {
   const print = (value: Metres): string => formatLength(value, notes.context.displayUnit)
-  const fill = (key: keyof SizeText & string, words: string, value: Metres, source: string): Metres => {
+  const fill = (
+    key: 'ball_diameter' | 'land' | 'mask_opening',
+    words: string,
+    value: Metres,
+    source: string,
+  ): Metres => {
     notes.assume([...path, key], `${words} of ${text.name}`, print(value), source)
     return value
   }

@@ -52,7 +52,7 @@ function build(leaf: Leaves) {
 }
 
 export type BoardSchemas = ReturnType<typeof build>
-export const boardSchemas: (leaf: Leaves) => BoardSchemas = build
+export const boardSchemas = (leaf: Leaves): BoardSchemas => build(leaf)
 
 export type TopText = z.output<BoardSchemas['top']>
 export type ClaimText = z.output<BoardSchemas['claim']>

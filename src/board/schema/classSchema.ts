@@ -44,6 +44,6 @@ function build(leaf: Leaves) {
 }
 
 export type ClassSchema = ReturnType<typeof build>
-export const classSchema: (leaf: Leaves) => ClassSchema = build
+export const classSchema = (leaf: Leaves): ClassSchema => build(leaf)
 /** A net class as described, in SI. */
 export type ClassText = z.output<ClassSchema>

@@ -14,16 +14,11 @@ export interface PlacedProblem extends Problem {
 export function explain(issue: SchemaIssue, value: unknown, schema: z.ZodType): PlacedProblem[] {
   const path = plainPath(issue.path)
   const here = valueAt(value, path)
-  switch (issue.code) {
-    case 'unrecognized_keys':
-      return issue.keys.map((key) => unknownKey([...path, key], key, keysAt(schema, path)))
-    case 'invalid_union':
-      return explainUnion(issue.errors, here, path, schema)
-    case 'custom':
-      return [{ path, ...quantityProblem(issue) }]
-    default:
-      return [{ path, ...simpleProblem(issue, here) }]
+  if (issue.code === 'unrecognized_keys') {
+    return issue.keys.map((key) => unknownKey([...path, key], key, keysAt(schema, path)))
   }
+  if (issue.code === 'invalid_union') return explainUnion(issue.errors, here, path, schema)
+  return [{ path, ...(issue.code === 'custom' ? quantityProblem(issue) : simpleProblem(issue, here)) }]
 }
 
 /** The option whose kind fits speaks for the union; where none fits, all are listed. */
@@ -46,7 +41,7 @@ function explainUnion(
   if (isGroup(value) || first === undefined) {
     return [{ path, found: describe(value), allowed: listed(said.map((problem) => problem.allowed)) }]
   }
-  const open = said.filter((problem) => problem.allowed !== KINDS['object'])
+  const open = said.filter(({ allowed }) => !NO_SINGLE_VALUES.includes(allowed))
   return [{ path, found: first.found, allowed: listed(open.map((problem) => problem.allowed)) }]
 }
 
@@ -91,21 +86,18 @@ const KINDS: Readonly<Record<string, string>> = {
   tuple: 'a list of two',
   object: 'a group of keys',
   record: 'a group of names with values',
+  null: 'nothing',
 }
 
+/** Not worth offering to somebody who wrote a single value. */
+const NO_SINGLE_VALUES = [KINDS['object'], KINDS['record'], KINDS['null']]
+
 function allowedBy(issue: SchemaIssue): string {
-  switch (issue.code) {
-    case 'invalid_type':
-      return KINDS[issue.expected] ?? `a ${issue.expected}`
-    case 'invalid_value':
-      return listed(issue.values.map((value) => String(value)))
-    case 'too_small':
-      return bounded('at least', issue.minimum, issue.origin)
-    case 'too_big':
-      return bounded('at most', issue.maximum, issue.origin)
-    default:
-      return issue.message
-  }
+  if (issue.code === 'invalid_type') return KINDS[issue.expected] ?? `a ${issue.expected}`
+  if (issue.code === 'invalid_value') return listed(issue.values.map((value) => String(value)))
+  if (issue.code === 'too_small') return bounded('at least', issue.minimum, issue.origin)
+  if (issue.code === 'too_big') return bounded('at most', issue.maximum, issue.origin)
+  return issue.message
 }
 
 function bounded(words: string, limit: number | bigint, origin: string): string {

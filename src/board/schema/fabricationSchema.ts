@@ -49,6 +49,6 @@ function build(leaf: Leaves) {
 }
 
 export type FabricationSchema = ReturnType<typeof build>
-export const fabricationSchema: (leaf: Leaves) => FabricationSchema = build
+export const fabricationSchema = (leaf: Leaves): FabricationSchema => build(leaf)
 /** Capability limits as described, in SI. */
 export type FabricationText = z.output<FabricationSchema>

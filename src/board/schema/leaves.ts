@@ -1,9 +1,11 @@
 import { z } from 'zod'
+import { DIMENSION_WORDS } from '../../units/dimension.ts'
 import { parseQuantity, type Arithmetic, type Dimension } from '../../units/parse.ts'
 import type {
   BitsPerSecond,
   Hertz,
   Metres,
+  OhmMetres,
   Ohms,
   Radians,
   Ratio,
@@ -28,6 +30,9 @@ export interface Leaves {
   readonly bitRate: z.ZodType<BitsPerSecond>
   readonly symbolRate: z.ZodType<SymbolsPerSecond>
   readonly angle: z.ZodType<Radians>
+  /** Between trace foot and side wall. */
+  readonly sidewall: z.ZodType<Radians>
+  readonly resistivity: z.ZodType<OhmMetres>
   readonly permittivity: z.ZodType<Ratio>
   /** A number above zero. */
   readonly factor: z.ZodType<Ratio>
@@ -57,6 +62,11 @@ const SHARE: Range = { words: 'from 0 to 1 (0 % to 100 %)', holds: (value) => va
 const TOLERANCE: Range = { words: 'from 0 to below 1 (100 %)', holds: (value) => value >= 0 && value < 1 }
 const RELATIVE: Range = { words: 'from 1 to 100', holds: (value) => value >= 1 && value <= 100 }
 
+const SIDEWALL: Range = {
+  words: 'from 30 deg to 90 deg',
+  holds: (value) => value >= Math.PI / 6 && value <= Math.PI / 2,
+}
+
 /** A reader that does arithmetic, or with null one that finds out whether any is needed. */
 export function quantityReader(arithmetic: Arithmetic | null): QuantityReader {
   let missed = false
@@ -73,8 +83,9 @@ export function quantityReader(arithmetic: Arithmetic | null): QuantityReader {
         return z.NEVER
       })
       .meta({
-        type: ['string', 'number'],
-        description: `${ARTICLES[dimension] ?? `a ${dimension}`}, ${range.words}`,
+        type: dimension === 'ratio' ? ['string', 'number'] : 'string',
+        examples: [DIMENSION_WORDS[dimension].example],
+        description: `${DIMENSION_WORDS[dimension].noun}, ${range.words}`,
       })
   return {
     needsArithmetic: () => missed,
@@ -90,6 +101,8 @@ export function quantityReader(arithmetic: Arithmetic | null): QuantityReader {
       bitRate: leaf('bit rate', ABOVE_ZERO),
       symbolRate: leaf('symbol rate', ABOVE_ZERO),
       angle: leaf('angle', { words: 'of any size', holds: () => true }),
+      sidewall: leaf('angle', SIDEWALL),
+      resistivity: leaf('resistivity', ABOVE_ZERO),
       permittivity: leaf('ratio', RELATIVE),
       factor: leaf('ratio', ABOVE_ZERO),
       share: leaf('ratio', SHARE),
@@ -98,8 +111,6 @@ export function quantityReader(arithmetic: Arithmetic | null): QuantityReader {
   }
 }
 
-const ARTICLES: Partial<Record<Dimension, string>> = { angle: 'an angle', impedance: 'an impedance' }
-
 function outside(text: unknown, dimension: Dimension, range: Range): { found: string; allowed: string } {
-  return { found: String(text), allowed: `${ARTICLES[dimension] ?? `a ${dimension}`} ${range.words}` }
+  return { found: String(text), allowed: `${DIMENSION_WORDS[dimension].noun} ${range.words}` }
 }

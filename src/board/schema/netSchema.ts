@@ -16,6 +16,6 @@ function build(leaf: Leaves) {
 }
 
 export type NetSchema = ReturnType<typeof build>
-export const netSchema: (leaf: Leaves) => NetSchema = build
+export const netSchema = (leaf: Leaves): NetSchema => build(leaf)
 /** One entry of `nets`, in SI: what it says applies to every net it names. */
 export type NetText = z.output<NetSchema>

@@ -45,6 +45,6 @@ function build(leaf: Leaves) {
 }
 
 export type PackageSchema = ReturnType<typeof build>
-export const packageSchema: (leaf: Leaves) => PackageSchema = build
+export const packageSchema = (leaf: Leaves): PackageSchema => build(leaf)
 /** A package as described, in SI. */
 export type PackageText = z.output<PackageSchema>

@@ -51,10 +51,12 @@ export function readSections(
   const schemas = boardSchemas(reader.leaves)
   const notes = new Notes(context)
   const top = isGroup(value) ? value : {}
-  if (!isGroup(value))
-    notes.error([], { found: describe(value), allowed: 'a group of keys: title, stackup, vias, packages …' })
+  if (!isGroup(value)) {
+    const allowed = 'a group of keys: title, stackup, vias, packages …'
+    notes.error([], { found: describe(value), allowed })
+  }
   const title = isGroup(value) ? readPart(schemas.top, value, [], notes) : null
-  const header = readStackup(schemas, top['stackup'], notes)
+  const header = isGroup(value) ? readStackup(schemas, top['stackup'], notes) : { stackup: null, layers: [] }
   const list = <T>(key: string, schema: z.ZodType<T>): Part<T>[] =>
     itemsOf(top[key]).map((item, index) => ({
       path: [key, index],

@@ -20,6 +20,7 @@ function build(leaf: Leaves) {
     header: z.strictObject({
       total_thickness: leaf.size.optional(),
       thickness_tolerance: leaf.tolerance.optional(),
+      copper_resistivity: leaf.resistivity.optional(),
       layers: z.array(z.unknown()).min(1).max(200),
     }),
     mask: z.strictObject({
@@ -39,7 +40,7 @@ function build(leaf: Leaves) {
       foil: leaf.copper.optional(),
       plating: leaf.sizeOrZero.optional(),
       bonded_to: z.enum(['above', 'below']).optional(),
-      sidewall: leaf.angle.optional(),
+      sidewall: leaf.sidewall.optional(),
       etch_factor: leaf.factor.optional(),
       roughness: leaf.sizeOrZero.optional(),
       thickness_tolerance: leaf.tolerance.optional(),
@@ -54,7 +55,7 @@ function build(leaf: Leaves) {
 }
 
 export type StackupSchema = ReturnType<typeof build>
-export const stackupSchema: (leaf: Leaves) => StackupSchema = build
+export const stackupSchema = (leaf: Leaves): StackupSchema => build(leaf)
 
 export type StackupHeader = z.output<StackupSchema['header']>
 export type MaskText = z.output<StackupSchema['mask']>

@@ -28,6 +28,6 @@ function build(leaf: Leaves) {
 }
 
 export type ViaSchema = ReturnType<typeof build>
-export const viaSchema: (leaf: Leaves) => ViaSchema = build
+export const viaSchema = (leaf: Leaves): ViaSchema => build(leaf)
 /** A via as described, in SI. */
 export type ViaText = z.output<ViaSchema>

@@ -13,7 +13,7 @@ export function checkStructure(layers: readonly LayerPart[], notes: Notes): bool
     layers.filter((layer) => layer.kind !== 'mask'),
     notes,
   )
-  checkCoreNeighbours(
+  checkDielectrics(
     layers.filter((layer) => layer.kind !== 'mask'),
     notes,
   )
@@ -58,7 +58,7 @@ function checkSequence(layers: readonly LayerPart[], notes: Notes): void {
   notes.error(['stackup', 'layers'], { found: 'fewer than two copper layers', allowed: 'at least two' })
 }
 
-function checkCoreNeighbours(layers: readonly LayerPart[], notes: Notes): void {
+function checkDielectrics(layers: readonly LayerPart[], notes: Notes): void {
   layers.forEach((layer, index) => {
     const [above, below] = [layers[index - 1], layers[index + 1]]
     if (layer.kind === 'copper' && above?.kind === 'core' && below?.kind === 'core') {
@@ -68,21 +68,18 @@ function checkCoreNeighbours(layers: readonly LayerPart[], notes: Notes): void {
         message: `Copper ${labelOf(layer)} has core above and below; cores are joined by prepreg, so one of ${labelOf(above)} and ${labelOf(below)} is prepreg.`,
       })
     }
-    if (layer.kind === 'core' && below !== undefined && below.kind !== 'copper' && below.kind !== null) {
-      notes.error(below.path, {
-        found: `${labelOf(below)} right below a core`,
-        allowed: 'copper on both faces of a core',
-        message: `Core ${labelOf(layer)} has no copper between it and ${labelOf(below)}; describe both as one dielectric, or name the copper between.`,
-      })
-    }
-    if (layer.kind === 'prepreg' && (below?.kind === 'prepreg' || below?.kind === 'core')) {
+    if (below !== undefined && isDielectric(layer) && isDielectric(below)) {
       notes.error(below.path, {
         found: 'two dielectrics that touch',
-        allowed: 'one dielectric between two copper layers; several sheets of prepreg are its plies',
-        message: `There is no copper between ${labelOf(layer)} and ${labelOf(below)}; describe them as one dielectric with plies.`,
+        allowed: 'copper between them, or one dielectric; several sheets of prepreg are its plies',
+        message: `There is no copper between ${labelOf(layer)} and ${labelOf(below)}; describe them as one dielectric, or name the copper between.`,
       })
     }
   })
+}
+
+function isDielectric({ kind }: LayerPart): boolean {
+  return kind === 'core' || kind === 'prepreg'
 }
 
 function checkNames(layers: readonly LayerPart[], notes: Notes): void {

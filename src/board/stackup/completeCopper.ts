@@ -1,7 +1,6 @@
 import copperTable from '../../../reference/materials/copper.json' with { type: 'json' }
-import { COPPER_RESISTIVITY } from '../../units/constants.ts'
 import { formatLength, formatPercent } from '../../units/format.ts'
-import type { Metres, Ratio } from '../../units/quantity.ts'
+import type { Metres, OhmMetres, Ratio } from '../../units/quantity.ts'
 import type { Path } from '../document/path.ts'
 import { Notes, type Completed, type ReadingContext } from '../notes.ts'
 import { sourced } from '../referenceValue.ts'
@@ -23,6 +22,8 @@ export interface CopperPlace {
   readonly number: number
   /** Copper layers of the stackup. */
   readonly count: number
+  /** Of the copper of the whole board. */
+  readonly resistivity: OhmMetres
   readonly above: LayerKind | null
   readonly below: LayerKind | null
 }
@@ -32,7 +33,7 @@ export function completeCopper(
   text: CopperText,
   place: CopperPlace,
   context: ReadingContext,
-): Completed<CopperLayer> {
+): Completed<CopperLayer | null> {
   const notes = new Notes(context)
   const { path, number, count } = place
   const outer = number === 1 || number === count
@@ -52,7 +53,7 @@ export function completeCopper(
     bondedTo: bondedTo(text, place, notes),
     sidewallSlope: sidewallSlope(text, path, notes),
     roughness: text.roughness ?? assumedRoughness(text.copper, path, notes),
-    resistivity: COPPER_RESISTIVITY,
+    resistivity: place.resistivity,
     thicknessTolerance: text.thickness_tolerance ?? assumedTolerance(text.copper, path, notes),
     assumed: notes.assumptions,
   }
@@ -167,15 +168,7 @@ function sidewallSlope(text: CopperText, path: Path, notes: Notes): Ratio {
     })
   }
   if (text.etch_factor !== undefined) return 1 / text.etch_factor
-  if (text.sidewall !== undefined) {
-    if (!(text.sidewall >= Math.PI / 6 && text.sidewall <= Math.PI / 2)) {
-      notes.error([...path, 'sidewall'], {
-        found: 'an angle outside this range',
-        allowed: 'an angle between trace foot and side wall from 30 deg to 90 deg',
-      })
-    }
-    return slopeAt(text.sidewall)
-  }
+  if (text.sidewall !== undefined) return slopeAt(text.sidewall)
   notes.assume([...path, 'sidewall'], `side wall of ${text.copper}`, defaults.sidewall.value, SIDEWALL.source)
   return slopeAt(SIDEWALL.value)
 }

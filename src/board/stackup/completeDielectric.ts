@@ -30,7 +30,7 @@ export function completeDielectric(
   described: DielectricText,
   place: DielectricPlace,
   context: ReadingContext,
-): Completed<DielectricLayer> {
+): Completed<DielectricLayer | null> {
   const notes = new Notes(context)
   const { type, name, text } = described
   const { path } = place
@@ -104,7 +104,7 @@ function thicknessOf(
     notes.error([...place.path, 'plies'], {
       found: `plies whose resin does not fill the copper: ${formatLength(thickness, unit)} left`,
       allowed: 'more or thicker plies, or thinner copper',
-      message: `Nothing of ${name} is left after pressing: its resin goes into the gaps of the copper, ${formatLength(-thickness, unit)} short.`,
+      message: `Nothing of ${name} is left after pressing: its resin goes into the gaps of the copper, ${formatLength(Math.abs(thickness), unit)} short.`,
     })
     return null
   }

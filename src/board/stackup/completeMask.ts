@@ -12,7 +12,7 @@ export function completeMask(
   side: MaskLayer['side'],
   path: Path,
   context: ReadingContext,
-): Completed<MaskLayer> {
+): Completed<MaskLayer | null> {
   const notes = new Notes(context)
   const { overLaminate, overTrace, permittivity } = ASSUMED_MASK
   const print = (value: number): string => formatLength(value, context.displayUnit)

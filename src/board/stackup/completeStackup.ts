@@ -1,5 +1,6 @@
 import { COPPER_RESISTIVITY } from '../../units/constants.ts'
 import { formatNumber, formatPercent } from '../../units/format.ts'
+import type { OhmMetres } from '../../units/quantity.ts'
 import { Notes, type Completed, type ReadingContext } from '../notes.ts'
 import type { LayerPart, LayerText } from '../schema/readLayers.ts'
 import type { Sections } from '../schema/readSections.ts'
@@ -17,10 +18,10 @@ import { ASSUMED_BOARD_TOLERANCE } from './laminates.ts'
 export function completeStackup(
   { stackup: header, layers }: Pick<Sections, 'stackup' | 'layers'>,
   context: ReadingContext,
-): Completed<Stackup> {
+): Completed<Stackup | null> {
   const notes = new Notes(context)
   const sound = checkStructure(layers, notes)
-  const copper = completeCoppers(layers, notes)
+  const copper = completeCoppers(layers, header?.copper_resistivity ?? COPPER_RESISTIVITY, notes)
   const whole = sound && copper.size === layers.filter((layer) => layer.kind === 'copper').length
   const completed = whole ? layers.map((_, index) => completeLayer(layers, index, copper, notes)) : []
   const usable = completed.filter((layer) => layer !== null)
@@ -35,13 +36,12 @@ export function completeStackup(
       source,
     )
   }
-  own.assume(
-    ['stackup', 'layers'],
-    'resistivity of all copper',
-    `${formatNumber(COPPER_RESISTIVITY, 5)} ohm m`,
-    'annealed copper at 20 °C, IEC 60028 (1925)',
-  )
-  notes.include(own.complete(null))
+  if (header.copper_resistivity === undefined) {
+    const shown = `${formatNumber(COPPER_RESISTIVITY, 5)} ohm m`
+    const path = ['stackup', 'copper_resistivity']
+    own.assume(path, 'resistivity of all copper', shown, 'annealed copper at 20 °C, IEC 60028 (1925)')
+  }
+  notes.include(own.keep(null))
   return notes.complete({
     layers: usable,
     copper: usable.filter((layer) => layer.kind === 'copper'),
@@ -53,7 +53,11 @@ export function completeStackup(
 }
 
 /** Copper by index in the list of layers. */
-function completeCoppers(layers: readonly LayerPart[], notes: Notes): Map<number, CopperLayer> {
+function completeCoppers(
+  layers: readonly LayerPart[],
+  resistivity: OhmMetres,
+  notes: Notes,
+): Map<number, CopperLayer> {
   const indices = layers.flatMap((layer, index) => (layer.kind === 'copper' ? [index] : []))
   const found = new Map<number, CopperLayer>()
   indices.forEach((index, order) => {
@@ -63,6 +67,7 @@ function completeCoppers(layers: readonly LayerPart[], notes: Notes): Map<number
       path: part.path,
       number: order + 1,
       count: indices.length,
+      resistivity,
       above: layers[index - 1]?.kind ?? null,
       below: layers[index + 1]?.kind ?? null,
     }

@@ -22,7 +22,8 @@ export function layerDirectory(layers: readonly LayerPart[]): LayerDirectory {
       if (named >= 0) return named + 1
       const number = Number(reference)
       if (Number.isInteger(number) && number >= 1 && number <= names.length) return number
-      const near = suggestion(String(reference), names)
+      // L1 for L13 would be no help.
+      const near = String(reference).length > 3 ? suggestion(String(reference), names) : ''
       return {
         found: `layer ${reference}`,
         allowed: `${range}, or a number from 1 to ${names.length}`,

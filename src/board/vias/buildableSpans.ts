@@ -28,7 +28,7 @@ export type Dielectrics = readonly ('core' | 'prepreg')[]
 export function pressings(dielectrics: Dielectrics, spans: readonly Span[]): number | null {
   const layers = dielectrics.length + 1
   const found = new Map<string, number | null>()
-  const press = (a: number, b: number): number | null => {
+  const press: Press = (a, b) => {
     const key = `${a}-${b}`
     const known = found.get(key)
     if (known !== undefined) return known
@@ -39,30 +39,46 @@ export function pressings(dielectrics: Dielectrics, spans: readonly Span[]): num
   return press(1, layers)
 }
 
+type Press = (a: number, b: number) => number | null
+
 function pressRun(
   a: number,
   b: number,
   dielectrics: Dielectrics,
   spans: readonly Span[],
-  press: (a: number, b: number) => number | null,
+  press: Press,
 ): number | null {
   if (b === a + 1 && dielectrics[a - 1] === 'core') return 0
-  /** fewest[i]: pressings that parts covering a … i have had, or null. */
-  const fewest = new Map<number, number | null>([[a - 1, 0]])
-  for (let end = a; end <= b; end += 1) {
-    let best: number | null = null
-    for (let start = a; start <= end; start += 1) {
-      if (start === a && end === b) continue
-      if (start > a && !mayPart(start - 1, a, b, dielectrics, spans)) continue
-      const before = fewest.get(start - 1) ?? null
-      const part = start === end ? (start === a || start === b ? 0 : null) : press(start, end)
-      if (before === null || part === null) continue
-      best = Math.min(best ?? Infinity, Math.max(before, part))
-    }
-    fewest.set(end, best)
+  const isFace = (layer: number): boolean => layer === a || layer === b
+  /** A part of the run: a laminate, or a single foil on one of its faces. */
+  const part = (start: number, end: number): number | null => {
+    if (start === end) return isFace(start) ? 0 : null
+    return start === a && end === b ? null : press(start, end)
   }
-  const parts = fewest.get(b) ?? null
+  /** Most pressings that any part of the run up to a layer has had, least over all ways to part it. */
+  const upTo = new Map<number, number | null>([[a - 1, 0]])
+  for (let end = a; end <= b; end += 1) {
+    const ways = range(a, end)
+      .filter((start) => start === a || mayPart(start - 1, a, b, dielectrics, spans))
+      .map((start) => larger(upTo.get(start - 1) ?? null, part(start, end)))
+    upTo.set(end, ways.reduce(smaller, null))
+  }
+  const parts = upTo.get(b) ?? null
   return parts === null ? null : parts + 1
+}
+
+function range(first: number, last: number): number[] {
+  return Array.from({ length: last - first + 1 }, (_, index) => first + index)
+}
+
+/** Null, impossible, wins over any number. */
+function larger(x: number | null, y: number | null): number | null {
+  return x === null || y === null ? null : Math.max(x, y)
+}
+
+/** Any number wins over null. */
+function smaller(x: number | null, y: number | null): number | null {
+  return x === null || y === null ? (x ?? y) : Math.min(x, y)
 }
 
 /** Whether run a … b may be joined from parts below layer i only now, in this pressing. */

@@ -10,7 +10,7 @@ import type { LayerDirectory } from '../stackup/layerDirectory.ts'
 import type { Backdrill, ViaType } from '../vias.ts'
 import { viaHole } from './viaHole.ts'
 import { viaPads } from './viaPads.ts'
-import { viaSpan } from './viaSpan.ts'
+import { viaSpan, type LayerSpan } from './viaSpan.ts'
 
 /** What is taken for a back-drilled hole that is not described in full. */
 const BACKDRILL_EXCESS = referenceValue('0.2 mm', 'length')
@@ -33,7 +33,7 @@ export function completeVias(
     const via = text === null ? null : notes.include(completeVia(text, path, surroundings, context))
     return via === null ? [] : [via]
   })
-  return { value: vias, issues: notes.issues, assumptions: notes.assumptions }
+  return notes.keep(vias)
 }
 
 function completeVia(
@@ -41,7 +41,7 @@ function completeVia(
   path: Path,
   { layers, capability }: ViaSurroundings,
   context: ReadingContext,
-): Completed<ViaType> {
+): Completed<ViaType | null> {
   const notes = new Notes(context)
   const span = viaSpan(text, path, layers, notes)
   const hole = viaHole(text, path, notes)
@@ -58,15 +58,8 @@ function completeVia(
     antipadDiameter: antipad(text, drilled, padDiameters, path, capability, notes),
     backdrill: backdrill(text, drilled, path, notes),
     ...treatment(text, path, notes),
-    arrangement: arrangement(text, path, notes),
+    arrangement: arrangement(text, span, path, notes),
     assumed: notes.assumptions,
-  }
-  if (text.kind === 'microvia' && span.lastLayer - span.firstLayer === 2) {
-    notes.warn([...path, 'layers'], {
-      found: 'a microvia through two dielectrics',
-      allowed: 'one dielectric, as a rule',
-      message: `Microvia "${text.name}" skips a layer; few fabricators make such, so ask yours.`,
-    })
   }
   return notes.complete(via)
 }
@@ -158,21 +151,31 @@ function treatment(text: ViaText, path: Path, notes: Notes): Pick<ViaType, 'inPa
   }
 }
 
-function arrangement(text: ViaText, path: Path, notes: Notes): ViaType['arrangement'] {
-  if (text.kind !== 'microvia') {
-    if (text.arrangement !== undefined) {
-      notes.error([...path, 'arrangement'], {
-        found: `arrangement: ${text.arrangement} on a ${text.kind} via`,
-        allowed: 'arrangement on microvias only',
-        message: `Via "${text.name}" is ${text.kind}; only microvias are stacked or staggered.`,
-      })
-    }
+/**
+ * A microvia over several dielectrics is a ladder of holes of one dielectric each where it has an
+ * arrangement, and one hole that skips a layer where it has none.
+ */
+function arrangement(text: ViaText, span: LayerSpan, path: Path, notes: Notes): ViaType['arrangement'] {
+  if (text.arrangement !== undefined && text.kind !== 'microvia') {
+    notes.error([...path, 'arrangement'], {
+      found: `arrangement: ${text.arrangement} on a ${text.kind} via`,
+      allowed: 'arrangement on microvias only',
+      message: `Via "${text.name}" is ${text.kind}; only microvias are stacked or staggered.`,
+    })
+  }
+  if (text.kind !== 'microvia') return null
+  if (text.arrangement !== undefined) return text.arrangement
+  if (span.lastLayer - span.firstLayer > 1) {
+    notes.warn([...path, 'layers'], {
+      found: 'one laser hole through two dielectrics',
+      allowed: 'one dielectric, or an arrangement of several microvias',
+      message: `Microvia "${text.name}" skips a layer in one hole, which few fabricators make; for two microvias say arrangement: stacked or staggered.`,
+    })
     return null
   }
-  if (text.arrangement !== undefined) return text.arrangement
   notes.assume(
     [...path, 'arrangement'],
-    `arrangement of microvia "${text.name}"`,
+    `arrangement of microvia "${text.name}" with others`,
     'staggered',
     'common practice, no source',
   )

@@ -29,7 +29,7 @@ export function viaSpan(text: ViaText, path: Path, layers: LayerDirectory, notes
   const [one = null, other = null] = numbers
   if (one === null || other === null) return null
   const span = { firstLayer: Math.min(one, other), lastLayer: Math.max(one, other) }
-  const fault = kindFault(text.kind, span, count)
+  const fault = kindFault(text, span, count)
   if (fault === null) return span
   const found = `${layers.names[span.firstLayer - 1] ?? ''} to ${layers.names[span.lastLayer - 1] ?? ''}`
   notes.error([...path, 'layers'], {
@@ -40,21 +40,21 @@ export function viaSpan(text: ViaText, path: Path, layers: LayerDirectory, notes
   return null
 }
 
-function kindFault(
-  kind: ViaText['kind'],
-  { firstLayer, lastLayer }: LayerSpan,
-  count: number,
-): string | null {
+function kindFault({ kind, arrangement }: ViaText, span: LayerSpan, count: number): string | null {
+  const { firstLayer, lastLayer } = span
   if (firstLayer === lastLayer) return 'a via joins two different layers'
-  const outerEnds = (firstLayer === 1 ? 1 : 0) + (lastLayer === count ? 1 : 0)
-  switch (kind) {
-    case 'through':
-      return outerEnds === 2 ? null : 'a through via goes from the top layer to the bottom layer'
-    case 'blind':
-      return outerEnds === 1 ? null : 'a blind via has one end, and only one, on an outer layer'
-    case 'buried':
-      return outerEnds === 0 ? null : 'a buried via ends on inner layers'
-    case 'microvia':
-      return lastLayer - firstLayer <= 2 ? null : 'a microvia goes through one dielectric, or two at most'
+  if (kind === 'microvia') {
+    return lastLayer - firstLayer <= 2 || arrangement !== undefined ? null : LADDER_RULE
   }
+  const outerEnds = [firstLayer === 1, lastLayer === count].filter((outer) => outer).length
+  return outerEnds === OUTER_ENDS[kind].count ? null : OUTER_ENDS[kind].rule
 }
+
+const OUTER_ENDS = {
+  through: { count: 2, rule: 'a through via goes from the top layer to the bottom layer' },
+  blind: { count: 1, rule: 'a blind via has one end, and only one, on an outer layer' },
+  buried: { count: 0, rule: 'a buried via ends on inner layers' },
+}
+
+const LADDER_RULE =
+  'one laser hole goes through two dielectrics at most; several on each other say arrangement: stacked or staggered'
