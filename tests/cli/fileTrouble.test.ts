@@ -18,6 +18,13 @@ describe('fileTrouble', () => {
     expect(troubleOf(`${import.meta.filename}/x`)).toContain('a part of the path is not a folder')
   })
 
+  it('says so where access is denied, and repeats what it has no words for', () => {
+    const denied = Object.assign(new Error('EACCES: permission denied'), { code: 'EACCES' })
+    expect(fileTrouble('secret.yaml', denied)).toBe('secret.yaml: access is denied')
+    const rare = Object.assign(new Error('EIO: i/o error, read'), { code: 'EIO' })
+    expect(fileTrouble('a.yaml', rare)).toBe('a.yaml: EIO: i/o error, read')
+  })
+
   it('leaves errors that are not of the file system alone', () => {
     expect(fileTrouble('x', new RangeError('width must be above 0'))).toBeNull()
   })

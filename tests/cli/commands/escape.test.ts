@@ -1,0 +1,47 @@
+import { join } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { escapeOutput } from '../../../src/cli/json/escapeOutput.ts'
+import { packageRoot } from '../../../src/cli/packageRoot.ts'
+import { run } from '../testShell.ts'
+
+const THROUGH = join(packageRoot(), 'reference/demo/hydrophone-recorder.yaml')
+const BLIND = join(packageRoot(), 'reference/demo/reef-camera-hdi.yaml')
+
+describe('narrows escape', () => {
+  it('prints output of its published form, and ends with 0 where every ball is out and every claim holds', async () => {
+    const { exit, out, err } = await run(['escape', BLIND, '--json'])
+    expect([exit, err]).toEqual([0, ''])
+    const output = escapeOutput.parse(JSON.parse(out))
+    expect(output.board.file).toBe(BLIND)
+    expect(output.escapes.length).toBeGreaterThan(0)
+  })
+
+  it('ends with 1 where a claim is refuted, and says so', async () => {
+    const { exit, out } = await run(['escape', THROUGH])
+    expect(exit).toBe(1)
+    expect(out).toContain('claim refuted')
+  })
+
+  it('prints each channel, rule and plan inside the page', async () => {
+    const { out } = await run(['escape', THROUGH])
+    expect(Math.max(...out.split('\n').map((line) => line.length))).toBeLessThanOrEqual(100)
+    for (const words of [
+      'Plan by through vias',
+      'Signal layers needed, by rule',
+      'between centres of lands',
+      'left over',
+    ]) {
+      expect(out).toContain(words)
+    }
+  })
+
+  it('says the same number of layers in text and JSON', async () => {
+    const json = escapeOutput.parse(JSON.parse((await run(['escape', THROUGH, '--json'])).out))
+    const { out } = await run(['escape', THROUGH])
+    for (const escape of json.escapes) {
+      const plan = escape.plans.find(({ technology }) => technology === escape.chosen)
+      const used = plan?.layers.filter(({ escaped }) => escaped > 0).length ?? -1
+      expect(out).toContain(`${escape.package}: ${used} signal layers by ${escape.chosen} vias take out`)
+    }
+  })
+})
