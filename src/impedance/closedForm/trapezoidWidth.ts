@@ -24,14 +24,14 @@ export function embeddedEquivalentWidth({ foot, top }: Trapezoid, footSide: 'bel
 }
 
 /**
- * Stripline, foot towards the lower plane. Midway 0.55 of the foot count; the nearer the lower plane, the more,
- * the nearer the upper one, the less: 0.55 + 0.1 (above − below)/(above + below), without a jump anywhere.
+ * Stripline, foot towards the lower plane. Midway 0.57 of the foot count; the nearer the lower plane, the more,
+ * the nearer the upper one, the less: 0.57 + 0.15 (above − below)/(above + below), without a jump anywhere.
  */
 export function striplineEquivalentWidth({ foot, top }: Trapezoid, below: Metres, above: Metres): Metres {
   if (!(below > 0 && above > 0)) {
     throw new RangeError(`stripline needs distances > 0, got ${below} m and ${above} m`)
   }
-  return blend(foot, top, 0.55 + (0.1 * (above - below)) / (above + below))
+  return blend(foot, top, 0.57 + (0.15 * (above - below)) / (above + below))
 }
 
 /** Coplanar line: 0.7 of the foot; the gap grows by what the two facing feet lose, foot less equivalent width. */

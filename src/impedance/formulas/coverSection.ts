@@ -97,4 +97,4 @@ function coversOf(section: CrossSection, frequency: Hertz): UniformSheet[] {
 
 /** Worst against a boundary-element solution, rounded up: per unit of 1 − thin/thick, and of contrast less one. */
 const UNEVEN_COAT = 0.01
-const COVER_CONTRAST = 0.03
+const COVER_CONTRAST = 0.035

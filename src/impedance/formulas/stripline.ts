@@ -59,7 +59,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `own fit, this project; base formulas ${COHN}; ${WHEELER}`,
     ownFit: true,
     limits: EXACT_LIMITS,
-    regions: [upToRatio(2, 0.005), upToRatio(4, 0.009), upToRatio(12, 0.014)],
+    regions: [upToRatio(2, 0.005), upToRatio(4, 0.009), upToRatio(12, 0.016)],
     applies: isSingleStripline,
     solve: (section, frequency) => {
       const { line, contrast, values, added } = striplineSection(section, frequency)
@@ -75,7 +75,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `own fit, this project; base formula ${WHEELER}`,
     ownFit: true,
     limits: OWN_LIMITS,
-    regions: [upToRatio(2, 0.008), upToRatio(4, 0.017), upToRatio(12, 0.034)],
+    regions: [upToRatio(2, 0.008), upToRatio(4, 0.017), upToRatio(12, 0.045)],
     applies: isSingleStripline,
     solve: (section, frequency) => {
       const { line, contrast, values, added } = striplineSection(section, frequency)
@@ -89,7 +89,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `common practice; air line an own fit, this project, on ${WHEELER}`,
     ownFit: true,
     limits: WEIGHTED_LIMITS,
-    regions: [upToRatio(2, 0.008), upToRatio(4, 0.017), upToRatio(12, 0.034)],
+    regions: [upToRatio(2, 0.008), upToRatio(4, 0.017), upToRatio(12, 0.045)],
     applies: (section) => isSingleStripline(section) && hasTwoDielectrics(section),
     solve: (section, frequency) => {
       const { line, contrast, values, added } = striplineSection(section, frequency)
@@ -113,7 +113,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `${COHN}; ${WHEELER}; their product: own construction, this project`,
     ownFit: true,
     limits: WHEELER_LIMITS,
-    regions: [{ limits: BOX, error: 0.008, basis: `${MEASURED}, strip midway` }],
+    regions: [{ limits: BOX, error: 0.0077, basis: `${MEASURED}, strip midway` }],
     applies: (section) => isSingleStripline(section) && isNearlyCentred(section),
     solve: midway(striplineExactWithThickness),
   }),
