@@ -186,7 +186,8 @@ function remedyText(
   unit: LengthUnit,
   layerName: (layer: number) => string,
 ): string {
-  const figure = formatMeasure(value, unit, layerName)
+  const thick = value.what === 'pressed thickness' ? ' thick' : ''
+  const figure = `${formatMeasure(value, unit, layerName)}${thick}`
   const then = formatMeasure(result, unit, layerName)
   const outcome = then === '' ? result.what : `${result.what} becomes ${then}`
   return `${capital(`${action} ${figure}`.trim())}: ${outcome}.`

@@ -5,24 +5,33 @@ import { reportModel } from './viewModel/reportModel.ts'
 export interface RenderOptions {
   /** Of the program, printed with the report. */
   readonly version: string
-  /** Links that a server sets; without them the document carries its styles and stands alone. */
-  readonly linked?: {
-    readonly styles: readonly { readonly href: string }[]
-    readonly back: { readonly href: string; readonly text: string }
-  }
 }
 
 /**
- * The printable review report: one complete HTML document. By default it is a file on its own, with its styles
- * inside and a policy that lets it load nothing at all.
+ * The printable review report as one complete HTML document that stands alone: its styles are inside, and its own
+ * policy lets it load nothing at all.
  */
-export function renderReport(review: Review, { version, linked }: RenderOptions): string {
-  const model = reportModel(review, version)
+export function renderReport(review: Review, { version }: RenderOptions): string {
+  const style = { linkedStyles: null, inlineStyleHash: inlineStyleHash(views()), back: null }
+  return views().render('report', { ...reportData(review, version), ...style })
+}
+
+/** The same report as a page of the server, which links its stylesheets. */
+export function linkedReport(
+  review: Review,
+  version: string,
+  back: { readonly href: string; readonly text: string },
+): string {
+  const linkedStyles = [{ href: '/assets/base.css' }, { href: '/assets/report.css' }]
   return views().render('report', {
-    ...model,
-    pageTitle: `${model.identity.title}: breakout review`,
-    linkedStyles: linked?.styles ?? null,
-    inlineStyleHash: inlineStyleHash(views()),
-    back: linked?.back ?? null,
+    ...reportData(review, version),
+    linkedStyles,
+    inlineStyleHash: null,
+    back,
   })
+}
+
+function reportData(review: Review, version: string): object {
+  const model = reportModel(review, version)
+  return { ...model, pageTitle: `${model.identity.title}: breakout review` }
 }

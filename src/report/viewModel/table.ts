@@ -31,6 +31,8 @@ export interface Cell {
   readonly heading: boolean
   /** Further, quieter lines. */
   readonly notes: readonly string[]
+  /** Where the text leads; null for plain text. */
+  readonly href: string | null
   /** Said beside the text, e.g. `assumed`. */
   readonly mark: string | null
   readonly verdict: Verdict | null
@@ -53,6 +55,7 @@ export function verdict(tone: Verdict['tone'], text: string): Verdict {
 export type CellText = string | ({ readonly text: string } & CellExtras)
 
 interface CellExtras {
+  readonly href?: string
   readonly note?: string | null
   readonly notes?: readonly string[]
   readonly mark?: string | null
@@ -106,6 +109,7 @@ function cell(content: CellText, heading: boolean, numeric: boolean): Cell {
     numeric,
     heading,
     notes: notes.map(keepTogether),
+    href: given.href ?? null,
     mark: given.mark ?? null,
     verdict: given.verdict ?? null,
   }

@@ -1,0 +1,110 @@
+import type { PageFrame } from './pageFrame.ts'
+
+export interface HelpPage {
+  readonly page: PageFrame
+  readonly chapters: readonly Chapter[]
+}
+
+export interface Chapter {
+  readonly id: string
+  readonly title: string
+  readonly paragraphs: readonly string[]
+  readonly entries: readonly { readonly term: string; readonly text: string }[]
+  readonly hasEntries: boolean
+}
+
+function chapter(
+  id: string,
+  title: string,
+  paragraphs: readonly string[],
+  entries: readonly (readonly [string, string])[] = [],
+): Chapter {
+  return {
+    id,
+    title,
+    paragraphs,
+    entries: entries.map(([term, text]) => ({ term, text })),
+    hasEntries: entries.length > 0,
+  }
+}
+
+const CHAPTERS: readonly Chapter[] = [
+  chapter(
+    'words',
+    'Words',
+    [],
+    [
+      [
+        'Land, ball, pitch',
+        'The copper round on the board, the solder ball on it, the distance between neighbours.',
+      ],
+      [
+        'Channel',
+        'The gap between two neighbouring lands, pads or holes that traces pass. What is left of it after whole traces is the remainder.',
+      ],
+      [
+        'Neck',
+        'The narrow stretch of a net inside the breakout, dog-bone included, to half a pitch outside the last row.',
+      ],
+      ['Main route', 'The rest of the net, as wide as its target asks.'],
+      ['Step', 'The change of impedance where neck and main route meet.'],
+      ['Ring', 'All places of the grid at one depth from its edge; ring 1 is the outermost.'],
+      ['Plane web', 'The copper that is left of a plane between two antipads.'],
+    ],
+  ),
+  chapter(
+    'inputs',
+    'What each input means',
+    [
+      'A description is a YAML file. Every physical value carries its unit (80 um, 3.2 mil, 60 ps, 50 ohm, 10 %); sums and products of such values are allowed. What is left out is filled in where common practice knows a value, and listed as assumed in every report.',
+    ],
+    [
+      [
+        'stackup',
+        'The layers from top to bottom: mask, copper, core, prepreg. Dielectric thickness is after pressing; copper is either finished thickness, or starting foil with plating. Permittivity and loss tangent are given at a frequency.',
+      ],
+      [
+        'vias',
+        'Each kind of hole with the layers it joins, its drilled or finished diameter, pads, antipad, and whether it is drilled back, in the land, filled, capped, stacked.',
+      ],
+      [
+        'fabrication',
+        'What the fabricator makes: a named class, and any figure that differs from it. Trace to land, mask opening to trace and drilled hole to copper are separate rules and are all tested.',
+      ],
+      [
+        'packages',
+        'The grid, lands, mask openings and ball map, the via that takes its nets down, and whether that stands in the land or beside it.',
+      ],
+      [
+        'classes',
+        'What the nets of a class ask for: target and tolerance, edge, data rate, neck and main route, source and load impedance, and any allowance with its source. A rise time says between which levels it counts, 10–90 or 20–80 per cent.',
+      ],
+      [
+        'nets',
+        'Which net belongs to which class, by name or pattern; partner, match group, length of the main route, delay inside the package.',
+      ],
+      ['claims', 'Layer counts that somebody states; the plan confirms or refutes each and says why.'],
+      [
+        'analysis',
+        'The frequency at which permittivity is taken, and the limits that hold where a class gives none.',
+      ],
+    ],
+  ),
+  chapter('computed', 'What is computed', [
+    'Escape: whole traces past real obstacles, layer by layer, for through vias and for blind ones; beside it what each published rule would say.',
+    'Section: what a trace sees is derived from stackup, layer, width and gap. Nobody picks a structure.',
+    'Impedance: every closed form that applies to the section, each with its source, its limits and an error band; the one with the smallest band is chosen. For a pair the value is differential, twice the odd mode.',
+    'Reflection: the peak of the net’s own edge that the neck sends back, by the exact cascade of its sections and by short-section theory, between main routes and in front of the real source or load.',
+    'Dielectric thickness: the pressed thickness between trace and nearest plane that meets the target, and the range that stays inside the tolerance.',
+  ]),
+  chapter('limits', 'What it does not do', [
+    'It plans. It does not replace the fabricator’s field solution with their own data, the reading of a coupon, or a three-dimensional simulation of the via field: where they differ, they decide.',
+    'The formulas assume uniform lines over solid planes. Under a package there are antipads, vias and other traces. The barrel of a via has a length and a delay here, and no impedance.',
+    'It does not route the board: routes end half a pitch outside the package. Planes, power and other parts are not counted in the layers.',
+    'Spacing for insulation or safety is outside it.',
+  ]),
+]
+
+export function helpPage(version: string): HelpPage {
+  return { page: { pageTitle: 'Help', version, board: null }, chapters: CHAPTERS }
+}

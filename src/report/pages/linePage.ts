@@ -1,0 +1,176 @@
+import {
+  formatDelayPerLength,
+  formatFrequency,
+  formatLoss,
+  formatNumber,
+  formatOhms,
+  formatOhmsWithBand,
+} from '../../units/format.ts'
+import type { Board } from '../../board/board.ts'
+import type { FormulaEstimate, LineImpedance, Modes } from '../../impedance/estimate.ts'
+import { neckSection } from '../figures/neckSection.ts'
+import type { Fact } from '../viewModel/identity.ts'
+import type { Figure } from '../viewModel/section.ts'
+import { limitsText } from '../viewModel/sections/formulas.ts'
+import { table } from '../viewModel/table.ts'
+import type { CellText, Table } from '../viewModel/table.ts'
+import { capital, keepTogether, list, signed, someOf } from '../viewModel/words.ts'
+import { form } from './form.ts'
+import type { AnswerQuantity, Form, FormState } from './form.ts'
+import { layerOptions, widthSuggestion } from './lineFields.ts'
+import { boardLinks, boardPath } from './pageFrame.ts'
+import type { PageFrame } from './pageFrame.ts'
+
+export interface LinePage {
+  readonly page: PageFrame
+  readonly title: string
+  readonly form: Form
+  readonly result: LineResult | null
+}
+
+export interface LineResult {
+  readonly quantity: AnswerQuantity
+  readonly facts: readonly Fact[]
+  readonly formulas: Table
+  readonly figure: Figure
+  readonly assumed: string | null
+}
+
+/** One line of the stackup: a form, and below it what every formula says, the chosen one first. */
+export function linePage(
+  name: string,
+  board: Board,
+  state: FormState,
+  line: LineImpedance | null,
+  version: string,
+): LinePage {
+  const specs = [
+    {
+      name: 'layer',
+      label: 'Copper layer',
+      hint: 'Signal and mixed layers of this stackup.',
+      options: layerOptions(board),
+    },
+    {
+      name: 'width',
+      label: 'Trace width',
+      hint: 'Finished, at the foot, with its unit: 80 um, 3.2 mil.',
+      suggestion: widthSuggestion(board),
+    },
+    { name: 'gap', label: 'Gap inside a pair', hint: 'Edge to edge; leave empty for a single trace.' },
+    {
+      name: 'coplanar_gap',
+      label: 'Gap to coplanar ground',
+      hint: 'On both outer sides in the same layer; leave empty for none.',
+    },
+    {
+      name: 'partner_layer',
+      label: 'Layer of a broadside partner',
+      hint: 'For a pair one above the other; it excludes the gap.',
+      options: [{ value: '', text: 'none' }, ...layerOptions(board)],
+    },
+  ]
+  return {
+    page: { pageTitle: `One line of ${board.title}`, version, board: boardLinks(name, 'line') },
+    title: board.title,
+    form: form(boardPath(name, 'line'), 'Compute', specs, state),
+    result: line === null ? null : lineResult(line, board),
+  }
+}
+
+function lineResult(line: LineImpedance, board: Board): LineResult {
+  const { chosen, section } = line
+  const pair = chosen.modes.kind === 'pair'
+  return {
+    quantity: {
+      label: pair ? 'Differential impedance' : 'Impedance',
+      value: keepTogether(formatOhmsWithBand(line.impedance, chosen.claimedError)),
+      method: `by ${chosen.formula.title}; band: ${chosen.errorBasis}`,
+      mark: chosen.violations.length > 0 ? 'outside its limits' : null,
+    },
+    facts: facts(line, board).map(({ label, text }) => ({ label, text: keepTogether(text) })),
+    formulas: formulaTable(line),
+    figure: {
+      id: 'line-section',
+      caption: `The section as derived from the stackup: ${section.structure}, ${section.arrangement}. To scale.`,
+      chartSvg: neckSection({
+        id: 'line-section',
+        section,
+        title: `Section of the line on ${section.layerName}`,
+        unit: board.displayUnit,
+      }),
+    },
+    assumed:
+      section.assumed.length === 0
+        ? null
+        : `Rests on assumed values: ${someOf(
+            section.assumed.map((each) => `${each.quantity} (${each.value})`),
+            6,
+          )}.`,
+  }
+}
+
+function facts(line: LineImpedance, board: Board): Fact[] {
+  const unit = board.displayUnit
+  const { section, loss } = line
+  const planes = [section.planeBelow, section.planeAbove].flatMap((plane) =>
+    plane === null ? [] : [`${plane.layerName} (${plane.net ?? 'no net'})`],
+  )
+  return [
+    { label: 'Reference', text: list(planes) },
+    ...(line.common === null ? [] : [{ label: 'Common-mode impedance', text: formatOhms(line.common) }]),
+    { label: 'Delay', text: formatDelayPerLength(line.delay, unit) },
+    {
+      label: 'Effective permittivity',
+      text: `${formatNumber(line.effectivePermittivity)} at ${formatFrequency(line.frequency)}`,
+    },
+    { label: 'Capacitance', text: `${formatNumber(line.capacitance)} F/m` },
+    { label: 'Inductance', text: `${formatNumber(line.inductance)} H/m` },
+    {
+      label: `Loss at ${formatFrequency(loss.frequency)}`,
+      text: `conductor ${formatLoss(loss.conductor, unit)}, dielectric ${formatLoss(loss.dielectric, unit)}`,
+    },
+    { label: 'Loss by', text: loss.method },
+    ...(section.emptyLayers.length === 0
+      ? []
+      : [{ label: 'Copper counted as absent', text: list(section.emptyLayers) }]),
+  ]
+}
+
+function formulaTable({ chosen, others, impedance }: LineImpedance): Table {
+  return table({
+    id: 'formulas-table',
+    caption: 'Every formula that applies, the chosen one first',
+    columns: ['Formula', 'Impedance', '#Against the chosen', 'Modes', 'Limits', 'Source'],
+    rows: [chosen, ...others].map((estimate) => formulaRow(estimate, impedance, estimate === chosen)),
+  })
+}
+
+function formulaRow(estimate: FormulaEstimate, reference: number, isChosen: boolean): CellText[] {
+  const { formula, violations } = estimate
+  const ohms = verdictOhms(estimate.modes)
+  const broken = violations.map(
+    (each) =>
+      `${each.quantity} = ${formatNumber(each.value)}, limits ${formatNumber(each.min)} to ${formatNumber(each.max)}`,
+  )
+  return [
+    { text: formula.title, mark: isChosen ? 'chosen' : formula.ownFit ? 'own fit' : null },
+    { text: formatOhmsWithBand(ohms, estimate.claimedError), note: estimate.errorBasis },
+    isChosen ? '–' : signed(ohms / reference - 1),
+    modesText(estimate.modes),
+    broken.length === 0
+      ? { text: limitsText(formula.limits), note: 'all kept' }
+      : { text: limitsText(formula.limits), mark: 'left', notes: broken.map(capital) },
+    formula.source,
+  ]
+}
+
+/** Line impedance, or differential: twice the odd mode. */
+function verdictOhms(modes: Modes): number {
+  return modes.kind === 'single' ? modes.line.impedance : 2 * modes.odd.impedance
+}
+
+function modesText(modes: Modes): string {
+  if (modes.kind === 'single') return 'single'
+  return `odd ${formatOhms(modes.odd.impedance)}, even ${formatOhms(modes.even.impedance)}`
+}
