@@ -18,6 +18,8 @@ import { assertCentredStripline, type CentredStripline } from './striplineLine.t
  *
  * Source: S. B. Cohn, "Characteristic impedance of the shielded-strip transmission line", IRE Trans. MTT-2,
  * 52–57, July 1954; coefficients of the narrow form from memory.
+ *
+ * Throws RangeError where the equivalent wire of a strip much thicker than wide no longer fits between the planes.
  */
 export function striplineCohn(line: CentredStripline): Ohms {
   assertCentredStripline(line)
@@ -57,5 +59,8 @@ function narrow(line: CentredStripline): Ohms {
   const T = t / w
   const widened = T === 0 ? 1 : 1 + (T / Math.PI) * (1 + Math.log((4 * Math.PI) / T) + 0.51 * Math.PI * T * T)
   const d0 = (w / 2) * widened
+  if (!(Math.PI * d0 < 4 * b)) {
+    throw new RangeError(`narrow form of Cohn has no answer for a strip ${w} m wide and ${t} m thick`)
+  }
   return (FREE_SPACE_IMPEDANCE / (2 * Math.PI * Math.sqrt(er))) * Math.log((4 * b) / (Math.PI * d0))
 }

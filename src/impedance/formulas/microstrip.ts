@@ -29,7 +29,19 @@ export const MICROSTRIP: readonly Formula[] = [
       'E. Hammerstad, O. Jensen, "Accurate models for microstrip computer-aided design", IEEE MTT-S Int. Microwave Symp. Digest, 1980, 407–409, eqs. (1)–(9)',
     ownFit: false,
     limits: HAMMERSTAD_JENSEN_LIMITS,
-    regions: [{ limits: BOX, error: 0.0075, basis: `${MEASURED}; the authors state 0.2 % for thin strips` }],
+    regions: [
+      { limits: BOX, error: 0.0075, basis: `${MEASURED}; the authors state 0.2 % for thin strips` },
+      {
+        limits: [
+          { quantity: 'width/height', min: 0.05, max: 20 },
+          { quantity: 'thickness/height', min: 0, max: 2 },
+          { quantity: 'thickness/width', min: 0, max: 1.5 },
+          { quantity: 'relative permittivity', min: 1.5, max: 12 },
+        ],
+        error: 0.014,
+        basis: 'worst of 200 lines against a boundary-element solution, w/h 0.05–20, t/h up to 2, εr 1.5–12',
+      },
+    ],
     applies: isBareMicrostrip,
     solve: by(microstripHammerstadJensen),
   }),

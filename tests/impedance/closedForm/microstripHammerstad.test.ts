@@ -47,6 +47,17 @@ describe('microstripHammerstad', () => {
     expect(below / above).toBeCloseTo(1, 7)
   })
 
+  // Widening by an independent evaluation on either side of w/h = 0.15915.
+  it.each([
+    [15.85, 4 * Math.PI * 15.85],
+    [16, 200],
+  ])('widens a strip %s wide on 100 by a reach of %s', (w, reach) => {
+    const u = (w + ((1.25 * 5) / Math.PI) * (1 + Math.log(reach / 5))) / 100
+    const { impedance, effectivePermittivity } = microstripHammerstad(microstrip(w, 100, 5, 4))
+    const air = impedance * Math.sqrt(effectivePermittivity)
+    expect(air / ((376.730313668 / (2 * Math.PI)) * Math.log(8 / u + u / 4))).toBeCloseTo(1, 10)
+  })
+
   // The narrow widening by an independent evaluation: u = 0.1 + 1.25 · 0.02/π · [1 + ln(4π · 5)].
   it('widens a strip narrower than h/2π by its own width', () => {
     const u = 0.1 + ((1.25 * 0.02) / Math.PI) * (1 + Math.log(20 * Math.PI))

@@ -50,6 +50,10 @@ describe('striplineCohn', () => {
     expect(Math.abs(below / above - 1)).toBeLessThan(0.012)
   })
 
+  it('refuses a strip so much thicker than wide that its equivalent wire does not fit', () => {
+    expect(() => striplineCohn(centred(2, 235, 60, 4))).toThrow(/no answer for a strip/)
+  })
+
   it('knows no scale, refuses a strip without width, and states both ranges', () => {
     const line = centred(40, 235, 4, 4)
     expect(striplineCohn(tenfold(line))).toBeCloseTo(striplineCohn(line), 11)
