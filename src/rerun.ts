@@ -6,7 +6,7 @@ import { escapePackage } from './escape/escapePackage.ts'
 import type { Rerun } from './findings/context.ts'
 import { evaluateLine } from './line.ts'
 import { solveWidth } from './impedance/solveWidth.ts'
-import { neckBetweenMain } from './signal/neckReflection.ts'
+import { neckBeforeDevice, neckBetweenMain } from './signal/neckReflection.ts'
 
 export function rerunOn(board: Board): Rerun {
   return {
@@ -30,6 +30,7 @@ export function rerunOn(board: Board): Rerun {
     },
     lineOn: (stackup, request) => evaluateLine({ ...board, stackup }, request),
     neckBetweenMain,
+    neckBeforeDevice,
     escape: (changed, packageName) => {
       const pack = changed.packages.find(({ name }) => name === packageName)
       if (pack === undefined) throw new RangeError(`the board has no package named ${packageName}`)

@@ -34,6 +34,8 @@ export interface Rerun {
   lineOn(stackup: Stackup, request: LineRequest): LineImpedance
   /** Peak that a neck sends back into the main route, main route on both sides. */
   neckBetweenMain(neck: NeckCase): PeakReflection
+  /** Peak of the change that a neck makes to the reflection of the device behind it. */
+  neckBeforeDevice(neck: NeckCase, device: Ohms): PeakReflection
   /** The escape of one package on a changed board. */
   escape(board: Board, packageName: string): PackageEscape
 }

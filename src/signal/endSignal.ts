@@ -157,7 +157,7 @@ function assumedSource(assumed: Board['assumptions'], key: string): string | nul
 
 function stubSignal(board: Board, netClass: NetClass, pack: Package, route: Route): StubSignal | null {
   if (!(route.stubLength > 0)) return null
-  const via = board.vias.find(({ name }) => name === route.via)
+  const via = hangingVia(board, route.via)
   if (via === undefined) return null
   const farEnd = landLayerOf(board, pack) <= route.exitLayer ? via.lastLayer : via.firstLayer
   if (farEnd === route.exitLayer) return null
@@ -170,4 +170,10 @@ function stubSignal(board: Board, netClass: NetClass, pack: Package, route: Rout
     lengthLimit: netClass.dataRate === null ? null : longestStub(netClass.dataRate),
     limitSource: STUB_RULE_SOURCE,
   }
+}
+
+/** Holes one below the other are named together, joined by plus signs: only the last of them can hang beyond. */
+function hangingVia(board: Board, name: string | null): Board['vias'][number] | undefined {
+  const last = name?.split(' + ').at(-1)
+  return board.vias.find((via) => via.name === name) ?? board.vias.find((via) => via.name === last)
 }

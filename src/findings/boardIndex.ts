@@ -1,0 +1,101 @@
+import type { Board } from '../board/board.ts'
+import type { NetClass } from '../board/nets.ts'
+import type { Package } from '../board/packages.ts'
+import type { CopperLayer } from '../board/stackup.ts'
+import type { ViaType } from '../board/vias.ts'
+import type { OuterInner } from '../board/fabrication.ts'
+import type { Metres } from '../units/quantity.ts'
+import type { FindingContext } from './context.ts'
+
+/** Parts of the board by name, made once a context. */
+export interface BoardIndex {
+  readonly classes: ReadonlyMap<string, NetClass>
+  readonly packages: ReadonlyMap<string, Package>
+  readonly vias: ReadonlyMap<string, ViaType>
+  /** Net name to class. */
+  readonly classOfNet: ReadonlyMap<string, NetClass>
+}
+
+const indices = new WeakMap<FindingContext, BoardIndex>()
+
+export function boardIndex(context: FindingContext): BoardIndex {
+  const known = indices.get(context)
+  if (known !== undefined) return known
+  const { board } = context
+  const classes = new Map(board.classes.map((netClass) => [netClass.name, netClass]))
+  const index = {
+    classes,
+    packages: new Map(board.packages.map((pack) => [pack.name, pack])),
+    vias: new Map(board.vias.map((via) => [via.name, via])),
+    classOfNet: new Map(
+      board.nets.flatMap((net) => {
+        const netClass = classes.get(net.class)
+        return netClass === undefined ? [] : [[net.name, netClass] as const]
+      }),
+    ),
+  }
+  indices.set(context, index)
+  return index
+}
+
+export function isOuter(board: Board, layerNumber: number): boolean {
+  return layerNumber === 1 || layerNumber === board.stackup.copper.length
+}
+
+export function onLayer(board: Board, rule: OuterInner, layerNumber: number): Metres {
+  return isOuter(board, layerNumber) ? rule.outer : rule.inner
+}
+
+export function landLayerOf(board: Board, pack: Package): number {
+  return pack.placement.side === 'top' ? 1 : board.stackup.copper.length
+}
+
+/** Holes that a route runs through: they are named together, joined by plus signs, where there are several. */
+export function viasNamed(index: BoardIndex, name: string | null): ViaType[] {
+  if (name === null) return []
+  const whole = index.vias.get(name)
+  if (whole !== undefined) return [whole]
+  return name.split(' + ').flatMap((part) => index.vias.get(part) ?? [])
+}
+
+/** Vias that the review is about: those of the packages and those that routes take, in the board's order. */
+export function usedVias(context: FindingContext): ViaType[] {
+  const index = boardIndex(context)
+  const used = new Set(context.board.packages.flatMap((pack) => index.vias.get(pack.via) ?? []))
+  for (const name of new Set(context.routes.map((route) => route.via))) {
+    for (const via of viasNamed(index, name)) used.add(via)
+  }
+  return context.board.vias.filter((via) => used.has(via))
+}
+
+/** Depth of a hole from the outer face of one copper layer to that of the other. */
+export function depthBetween(board: Board, firstLayer: number, lastLayer: number): Metres {
+  const [upper, lower] = [Math.min(firstLayer, lastLayer), Math.max(firstLayer, lastLayer)]
+  let copperAbove = 0
+  let depth = 0
+  for (const part of board.stackup.layers) {
+    if (part.kind === 'copper') copperAbove = part.number
+    if (part.kind === 'mask' || copperAbove < upper) continue
+    if (part.kind === 'copper' ? part.number <= lower : copperAbove < lower) depth += part.thickness
+  }
+  return depth
+}
+
+/** Planes that a hole passes and so has antipads in; those it begins or ends on it does not pass. */
+export function planesPassed(board: Board, via: ViaType): CopperLayer[] {
+  return board.stackup.copper.filter(
+    ({ role, number }) => role === 'plane' && number > via.firstLayer && number < via.lastLayer,
+  )
+}
+
+/** Vias that stand in the field of a package: its own, and those that its routes take. */
+export function viasInField(context: FindingContext, pack: Package): ViaType[] {
+  const index = boardIndex(context)
+  const names = new Set([
+    pack.via,
+    ...context.routes.flatMap((route) =>
+      route.package === pack.name && route.via !== null ? [route.via] : [],
+    ),
+  ])
+  return [...new Set([...names].flatMap((name) => viasNamed(index, name)))]
+}

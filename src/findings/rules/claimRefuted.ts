@@ -1,0 +1,50 @@
+import type { ClaimVerdict, PackageEscape } from '../../escape/escape.ts'
+import { boardIndex } from '../boardIndex.ts'
+import type { FindingContext } from '../context.ts'
+import { escapeTrials } from '../escapeTrials.ts'
+import type { Finding, Remedy } from '../finding.ts'
+import { count, words } from '../measure.ts'
+
+/** A layer count that somebody claimed and the plan does not confirm: a warning, as the claim may rest on other rules. */
+export function claimRefuted(context: FindingContext): Finding[] {
+  return context.escapes.flatMap((escape) =>
+    escape.claims
+      .filter((claim) => claim.verdict === 'refuted')
+      .map((claim) => refuted(context, escape, claim)),
+  )
+}
+
+function refuted(context: FindingContext, escape: PackageEscape, claim: ClaimVerdict): Finding {
+  const { computed, claimed, technology } = claim
+  const plan = escape.plans.find((each) => each.technology === technology)
+  return {
+    code: 'claim-refuted',
+    severity: 'warning',
+    subject: { kind: 'package', name: escape.package, layer: null, package: escape.package, alike: [] },
+    measured:
+      computed === null
+        ? words(`no number of signal layers computed with ${technology} vias`)
+        : count(`signal layers computed with ${technology} vias`, computed),
+    limit: count('claimed', claimed),
+    limitSource: claim.source,
+    remedies: remediesFor(context, escape, claim),
+    details: [words(claim.reason)],
+    assumed: plan?.assumed ?? [],
+  }
+}
+
+/** What would make the claim come true. */
+function remediesFor(context: FindingContext, escape: PackageEscape, claim: ClaimVerdict): Remedy[] {
+  const pack = boardIndex(context).packages.get(escape.package)
+  if (pack === undefined) return []
+  return escapeTrials(context, pack).flatMap(({ action, value, escape: tried }) => {
+    const again = tried.claims.find(
+      (each) =>
+        each.technology === claim.technology &&
+        each.claimed === claim.claimed &&
+        each.verdict === 'confirmed',
+    )
+    if (again?.computed === undefined || again.computed === null) return []
+    return [{ action, value, result: count('signal layers computed', again.computed) }]
+  })
+}

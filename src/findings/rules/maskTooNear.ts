@@ -1,0 +1,72 @@
+import type { Package } from '../../board/packages.ts'
+import type { FindingContext } from '../context.ts'
+import type { Finding, Remedy } from '../finding.ts'
+import { metres } from '../measure.ts'
+import { tightFindings, type TightChannel } from '../tightChannels.ts'
+import { remainderWith } from '../viaChecks.ts'
+import { boardIndex, landLayerOf } from '../boardIndex.ts'
+
+/**
+ * Mask openings that come nearer to a trace than the fabricator allows, where the lands alone would let it
+ * pass; and openings of neighbouring lands that leave a web of mask too narrow to stay.
+ *
+ * In a channel with the severity of a channel that is too narrow; the web a warning, as solder may bridge.
+ */
+export function maskTooNear(context: FindingContext): Finding[] {
+  return [
+    ...tightFindings(context, 'mask-too-near', 'mask', (tight) => smallerOpening(context, tight)),
+    ...context.board.packages.flatMap((pack) => narrowWeb(context, pack)),
+  ]
+}
+
+/** Not smaller than the land: then the mask would define it. */
+function smallerOpening(context: FindingContext, tight: TightChannel): Remedy[] {
+  const pack = boardIndex(context).packages.get(tight.package)
+  if (pack === undefined) return []
+  const opening = pack.maskOpening + tight.fit.remainder
+  const remainder = remainderWith(tight, 'mask opening to trace', opening)
+  if (opening < pack.landDiameter || remainder + context.board.analysis.comparisonTolerance < 0) return []
+  return [
+    {
+      action: 'make the mask opening',
+      value: metres('mask opening', opening),
+      result: metres('space left over', remainder),
+    },
+  ]
+}
+
+function narrowWeb({ board }: FindingContext, pack: Package): Finding[] {
+  const pitch = Math.min(pack.pitch.x, pack.pitch.y)
+  const web = pitch - pack.maskOpening
+  const { maskWeb, source, assumed } = board.fabrication
+  if (web >= maskWeb) return []
+  const opening = pitch - maskWeb
+  return [
+    {
+      code: 'mask-too-near',
+      severity: 'warning',
+      subject: {
+        kind: 'package',
+        name: pack.name,
+        layer: landLayerOf(board, pack),
+        package: pack.name,
+        alike: [],
+      },
+      measured: metres('web of mask between lands', web),
+      limit: metres('at least', maskWeb),
+      limitSource: source,
+      remedies:
+        opening < pack.landDiameter
+          ? []
+          : [
+              {
+                action: 'make the mask opening',
+                value: metres('mask opening', opening),
+                result: metres('web of mask', maskWeb),
+              },
+            ],
+      details: [metres('mask opening', pack.maskOpening), metres('land diameter', pack.landDiameter)],
+      assumed: [...pack.assumed.filter(({ path }) => path.endsWith('.mask_opening')), ...assumed],
+    },
+  ]
+}

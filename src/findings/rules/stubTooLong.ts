@@ -1,0 +1,108 @@
+import type { StubSignal } from '../../signal/netSignal.ts'
+import type { Metres } from '../../units/quantity.ts'
+import { boardIndex, landLayerOf, viasNamed } from '../boardIndex.ts'
+import type { FindingContext } from '../context.ts'
+import type { Finding, Remedy } from '../finding.ts'
+import { count, hertz, layer, metres } from '../measure.ts'
+import { neckGroups, otherNets, worstBy, type NeckEnd } from '../neckEnds.ts'
+import type { ViaType } from '../../board/vias.ts'
+
+/**
+ * A barrel that hangs beyond its exit layer by more than the rule of thumb accepts at the class's data rate: a
+ * warning; an error if its quarter-wave null lies at or below Nyquist. Without a data rate nothing is said.
+ */
+export function stubTooLong(context: FindingContext): Finding[] {
+  return neckGroups(context).flatMap((group) => {
+    const over = group.filter(({ end }) => end.stub !== null && isTooLong(end.stub))
+    const worst = worstBy(over, (end) => end.stub?.length ?? 0)
+    const stub = worst?.end.stub ?? null
+    if (worst === undefined || stub === null || stub.lengthLimit === null) return []
+    return [findingOn(context, worst, over, stub, stub.lengthLimit)]
+  })
+}
+
+function isTooLong(stub: StubSignal): boolean {
+  return stub.lengthLimit !== null && stub.length > stub.lengthLimit
+}
+
+function findingOn(
+  context: FindingContext,
+  worst: NeckEnd,
+  over: readonly NeckEnd[],
+  stub: StubSignal,
+  limit: Metres,
+): Finding {
+  const { signal, end, netClass } = worst
+  const { nyquist, nullFrequency } = stub
+  return {
+    code: 'stub-too-long',
+    severity: nyquist !== null && nullFrequency <= nyquist ? 'error' : 'warning',
+    subject: {
+      kind: 'net',
+      name: signal.net,
+      layer: end.layer,
+      package: end.package,
+      alike: otherNets(over, worst),
+    },
+    measured: metres('stub', stub.length),
+    limit: metres('at most', limit),
+    limitSource: stub.limitSource,
+    remedies: [...deeperLayer(context, worst, limit), ...drilledBack(stub, limit)],
+    details: [
+      hertz('quarter-wave null', nullFrequency),
+      count('permittivity raised for pads and planes by', stub.loading),
+      ...(nyquist === null ? [] : [hertz('Nyquist', nyquist)]),
+    ],
+    assumed: netClass.assumed.filter(({ path }) => path.endsWith('.data_rate')),
+  }
+}
+
+/** The layer nearest to the present one from which little enough barrel hangs, and for which the table has a line. */
+function deeperLayer(context: FindingContext, { signal, end, netClass }: NeckEnd, limit: Metres): Remedy[] {
+  const index = boardIndex(context)
+  const pack = index.packages.get(end.package)
+  const route = context.routes.find(
+    (each) => each.net === signal.net && each.ball === end.ball && each.package === end.package,
+  )
+  const via = viasNamed(index, route?.via ?? null).at(-1)
+  if (pack === undefined || via === undefined || via.backdrill !== null) return []
+  const downwards = landLayerOf(context.board, pack) <= end.layer
+  const deeper = context.board.stackup.copper
+    .map((copper) => copper.number)
+    .filter((number) =>
+      downwards
+        ? number > end.layer && number <= via.lastLayer
+        : number < end.layer && number >= via.firstLayer,
+    )
+    .filter((number) => (context.lines.main(netClass.name, number)?.impedance ?? null) !== null)
+    .map((number) => ({ number, stub: hangingFrom(context, via, number, downwards) }))
+    .filter(({ stub }) => stub <= limit)
+    .sort((a, b) => Math.abs(a.number - end.layer) - Math.abs(b.number - end.layer))
+  const [nearest] = deeper
+  if (nearest === undefined) return []
+  return [{ action: 'leave on', value: layer('layer', nearest.number), result: metres('stub', nearest.stub) }]
+}
+
+/** Between the middles of the copper of the exit layer and of the far end, as the routes measure it. */
+function hangingFrom({ board }: FindingContext, via: ViaType, exitLayer: number, downwards: boolean): Metres {
+  const farEnd = downwards ? via.lastLayer : via.firstLayer
+  const middles = new Map<number, Metres>()
+  let depth = 0
+  for (const part of board.stackup.layers) {
+    if (part.kind === 'mask') continue
+    if (part.kind === 'copper') middles.set(part.number, depth + part.thickness / 2)
+    depth += part.thickness
+  }
+  return Math.abs((middles.get(farEnd) ?? 0) - (middles.get(exitLayer) ?? 0))
+}
+
+function drilledBack(stub: StubSignal, limit: Metres): Remedy[] {
+  return [
+    {
+      action: 'drill back, or take a blind via, to leave no more than',
+      value: metres('stub', limit),
+      // A quarter wave: twice the length, half the frequency.
+      result: hertz('quarter-wave null', (stub.nullFrequency * stub.length) / limit),
+    },
+  ]
+}

@@ -1,0 +1,89 @@
+import type { NetClass } from '../board/nets.ts'
+import type { Stackup } from '../board/stackup.ts'
+import type { LineImpedance, Modes } from '../impedance/estimate.ts'
+import type { LineEntry } from '../impedance/lineTable.ts'
+import type { LineRequest } from '../section/crossSection.ts'
+import type { Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
+import type { FindingContext } from './context.ts'
+
+/** A line tried for a remedy, as the class sees it. */
+export interface TriedLine {
+  /** Differential for a pair, coupled or not. */
+  readonly impedance: Ohms
+  readonly band: Ratio
+  readonly delay: SecondsPerMetre
+}
+
+/** The request that made a line of the table; null where it has no width. */
+export function requestOf(entry: LineEntry, netClass: NetClass): LineRequest | null {
+  if (entry.width === null) return null
+  const coplanarGap = entry.stretch === 'main' ? netClass.main.coplanarGap : null
+  return { layer: entry.layer, width: entry.width, gap: entry.gap, coplanarGap, broadsideLayer: null }
+}
+
+/** Null where the stackup cannot carry the line, e.g. because it would etch away. */
+export function tryLine(context: FindingContext, netClass: NetClass, request: LineRequest): TriedLine | null {
+  return attempt(() => seenBy(netClass, request, context.rerun.line(request)))
+}
+
+/** The same on another stackup. */
+export function tryLineOn(
+  context: FindingContext,
+  stackup: Stackup,
+  netClass: NetClass,
+  request: LineRequest,
+): TriedLine | null {
+  return attempt(() => seenBy(netClass, request, context.rerun.lineOn(stackup, request)))
+}
+
+/** Width that meets a target, everything else as requested. */
+export function tryWidth(
+  context: FindingContext,
+  netClass: NetClass,
+  request: LineRequest,
+  target: Ohms,
+): (TriedLine & { readonly width: Metres }) | null {
+  const found = attempt(() => context.rerun.widthFor(request, target / traces(netClass, request)))
+  return found === null ? null : { ...seenBy(netClass, request, found.impedance), width: found.width }
+}
+
+/** Thickness of the dielectric next to the trace that meets a target. */
+export function tryThickness(
+  context: FindingContext,
+  netClass: NetClass,
+  request: LineRequest,
+  target: Ohms,
+): (TriedLine & { readonly dielectric: string; readonly thickness: Metres }) | null {
+  const found = attempt(() => context.rerun.thicknessFor(request, target / traces(netClass, request)))
+  if (found === null) return null
+  const { dielectric, thickness } = found
+  return { ...seenBy(netClass, request, found.impedance), dielectric, thickness }
+}
+
+/** A pair that is not coupled is two lines in series: the stages compute one of them. */
+function traces(netClass: NetClass, request: LineRequest): 1 | 2 {
+  return netClass.structure === 'pair' && request.gap === null ? 2 : 1
+}
+
+function seenBy(netClass: NetClass, request: LineRequest, line: LineImpedance): TriedLine {
+  return {
+    impedance: line.impedance * traces(netClass, request),
+    band: line.chosen.claimedError,
+    delay: line.delay,
+  }
+}
+
+/** The stages refuse what cannot be with a RangeError; as a trial that is an answer, not a failure. */
+export function attempt<T>(trial: () => T | null): T | null {
+  try {
+    return trial()
+  } catch (error) {
+    if (error instanceof RangeError) return null
+    throw error
+  }
+}
+
+/** Line impedance of a single trace, differential of a pair. */
+export function verdictOfModes(modes: Modes): Ohms {
+  return modes.kind === 'single' ? modes.line.impedance : 2 * modes.odd.impedance
+}

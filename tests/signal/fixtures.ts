@@ -1,0 +1,196 @@
+import type { Board } from '../../src/board/board.ts'
+import type { Edge, NetClass } from '../../src/board/nets.ts'
+import type { Stackup } from '../../src/board/stackup.ts'
+import type { FormulaEstimate, LineImpedance } from '../../src/impedance/estimate.ts'
+import type { LineEntry, LineTable } from '../../src/impedance/lineTable.ts'
+import { lineTable } from '../../src/impedance/tabulateLines.ts'
+import type { Route } from '../../src/routes/route.ts'
+import type { CrossSection, DielectricSheet, LineRequest } from '../../src/section/crossSection.ts'
+import { deriveSection } from '../../src/section/deriveSection.ts'
+
+export const um = (value: number): number => value * 1e-6
+export const ps = (value: number): number => value * 1e-12
+const LIGHT = 299_792_458
+
+/**
+ * A line model simple enough to invert by hand, for tests of the stages after the impedance: with H the
+ * parallel combination of the distances to the planes (one plane: that distance),
+ *
+ *     Z = 60/√εr · ln(1 + 5 H/w),   differential 2 Z (1 − e^(−gap/H)/2),   delay √εr/c
+ */
+export function modelLine(section: CrossSection): LineImpedance {
+  const distance = (sheets: readonly DielectricSheet[]): number =>
+    sheets.reduce((sum, sheet) => sum + sheet.thickness, 0)
+  const below = distance(section.below)
+  const height = section.structure === 'stripline' ? 1 / (1 / below + 1 / distance(section.above)) : below
+  const permittivity = section.below[0]?.permittivity.relative ?? NaN
+  const single = (60 / Math.sqrt(permittivity)) * Math.log(1 + (5 * height) / section.trace.width)
+  const odd = section.gap === null ? single : single * (1 - Math.exp(-section.gap / height) / 2)
+  return lineWith({ section, impedance: odd, permittivity, pair: section.gap !== null })
+}
+
+interface LineDraft {
+  readonly section: CrossSection
+  /** Of one trace. */
+  readonly impedance: number
+  readonly permittivity: number
+  readonly pair: boolean
+  readonly violations?: FormulaEstimate['violations']
+}
+
+export function lineWith({
+  section,
+  impedance,
+  permittivity,
+  pair,
+  violations = [],
+}: LineDraft): LineImpedance {
+  const mode = { impedance, effectivePermittivity: permittivity }
+  const delay = Math.sqrt(permittivity) / LIGHT
+  const verdict = pair ? 2 * impedance : impedance
+  return {
+    section,
+    frequency: 1e9,
+    chosen: {
+      formula: { id: 'model', title: 'model of the tests', source: 'none', ownFit: false, limits: [] },
+      modes: pair ? { kind: 'pair', even: mode, odd: mode } : { kind: 'single', line: mode },
+      claimedError: 0.02,
+      errorBasis: 'none',
+      violations,
+    },
+    others: [],
+    impedance: verdict,
+    common: pair ? impedance / 2 : null,
+    effectivePermittivity: permittivity,
+    delay,
+    capacitance: delay / verdict,
+    inductance: delay * verdict,
+    loss: {
+      frequency: 1e9,
+      conductor: 0.5,
+      dielectric: 0.2,
+      roughnessFactor: 1,
+      method: 'model of the tests',
+    },
+  }
+}
+
+export function modelLineOn(stackup: Stackup, request: LineRequest): LineImpedance {
+  return modelLine(deriveSection(stackup, request))
+}
+
+/** Width at which the model meets a target; null where none from 20 um to 3 mm does. */
+export function modelWidth(stackup: Stackup, request: LineRequest, target: number): number | null {
+  const at = (width: number): number => modelLineOn(stackup, { ...request, width }).impedance
+  const [narrowest, widest] = [um(30), 3e-3]
+  if (at(narrowest) < target || at(widest) > target) return null
+  let [low, high] = [narrowest, widest]
+  for (let step = 0; step < 80; step += 1) {
+    const middle = (low + high) / 2
+    if (at(middle) > target) low = middle
+    else high = middle
+  }
+  return low
+}
+
+/** The lines that routes need, by the model: mains solved for the target unless given, necks as routed. */
+export function modelTable(board: Board, routes: readonly Route[]): LineTable {
+  const layers = board.stackup.copper.filter((layer) => layer.role !== 'plane').map((layer) => layer.number)
+  const classes = new Map(board.classes.map((netClass) => [netClass.name, netClass]))
+  const classOf = new Map(board.nets.map((net) => [net.name, classes.get(net.class)]))
+  const mains = board.classes.flatMap((netClass) =>
+    layers.map((layer): LineEntry => {
+      const used = routes.some((route) => route.exitLayer === layer && classOf.get(route.net) === netClass)
+      return mainEntry(board, netClass, layer, used)
+    }),
+  )
+  const necks = routes.flatMap((route) => {
+    const netClass = classOf.get(route.net)
+    if (netClass === undefined) return []
+    return layers.map((layer) => neckEntry(board, netClass, route, layer))
+  })
+  // What a route uses comes last, so that it wins over the same line looked at for other layers.
+  return lineTable([...mains, ...necks.sort((a, b) => Number(a.used) - Number(b.used))])
+}
+
+function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolean): LineEntry {
+  const gap = netClass.structure === 'pair' ? netClass.main.gap : null
+  const request = { layer, width: 0, gap, coplanarGap: null, broadsideLayer: null }
+  const width = netClass.main.width ?? modelWidth(board.stackup, request, netClass.target)
+  return {
+    netClass: netClass.name,
+    layer,
+    stretch: 'main',
+    package: null,
+    width,
+    gap,
+    widthBasis: netClass.main.width === null ? 'solved for the target' : 'given',
+    impedance: width === null ? null : modelLineOn(board.stackup, { ...request, width }),
+    refusal: width === null ? 'no width reaches the target' : null,
+    used,
+  }
+}
+
+function neckEntry(board: Board, netClass: NetClass, route: Route, layer: number): LineEntry {
+  const { width, gap } = route
+  const line = modelLineOn(board.stackup, { layer, width, gap, coplanarGap: null, broadsideLayer: null })
+  const impedance =
+    netClass.structure === 'pair' && gap === null
+      ? lineWith({
+          section: line.section,
+          impedance: line.impedance,
+          permittivity: line.effectivePermittivity,
+          pair: true,
+        })
+      : line
+  return {
+    netClass: netClass.name,
+    layer,
+    stretch: 'neck',
+    package: route.package,
+    width,
+    gap,
+    widthBasis: netClass.neck.width === null ? 'widest that fits the channel' : 'given',
+    impedance,
+    refusal: null,
+    used: layer === route.exitLayer,
+  }
+}
+
+export function route(change: Partial<Route> & Pick<Route, 'net' | 'ball'>): Route {
+  return {
+    package: 'U1',
+    exitLayer: 3,
+    via: 'through via',
+    path: [],
+    neckLength: 3e-3,
+    dogBoneLength: 0.566e-3,
+    width: um(80),
+    gap: null,
+    viaDepth: um(220),
+    stubLength: um(650),
+    ring: 2,
+    origin: 'planned',
+    ...change,
+  }
+}
+
+/** The board with its classes changed one by one. */
+export function withClass(board: Board, name: string, change: Partial<NetClass>): Board {
+  if (!board.classes.some((netClass) => netClass.name === name)) throw new RangeError(`no class ${name}`)
+  return {
+    ...board,
+    classes: board.classes.map((netClass) =>
+      netClass.name === name ? { ...netClass, ...change } : netClass,
+    ),
+  }
+}
+
+export function withNet(board: Board, name: string, change: Partial<Board['nets'][number]>): Board {
+  if (!board.nets.some((net) => net.name === name)) throw new RangeError(`no net ${name}`)
+  return { ...board, nets: board.nets.map((net) => (net.name === name ? { ...net, ...change } : net)) }
+}
+
+export function gaussian(riseTimePs: number): Edge {
+  return { riseTime: ps(riseTimePs), shape: 'gaussian', basis: `${riseTimePs} ps, 10–90 %, Gaussian` }
+}

@@ -1,0 +1,268 @@
+import { describe, expect, it } from 'vitest'
+import type { Board } from '../../src/board/board.ts'
+import type { Route } from '../../src/routes/route.ts'
+import { neckBeforeDevice, neckBetweenMain } from '../../src/signal/neckReflection.ts'
+import type { NetSignal } from '../../src/signal/netSignal.ts'
+import { netSignals } from '../../src/signal/netSignals.ts'
+import { exampleBoard } from '../board/exampleBoard.ts'
+import { gaussian, modelTable, ps, route, um, withClass, withNet } from './fixtures.ts'
+
+const LIGHT = 299_792_458
+const base = await exampleBoard()
+
+function signalOf(board: Board, routes: readonly Route[]): NetSignal {
+  const [signal] = netSignals(board, routes, modelTable(board, routes))
+  if (signal === undefined) throw new Error('no signal')
+  return signal
+}
+
+const oneEnd = [route({ net: 'DQ0', ball: 'A1' })]
+const nearDelay = Math.sqrt(3.7) / LIGHT
+
+describe('a net with one end described', () => {
+  const signal = signalOf(base, oneEnd)
+
+  it('is dog-bone, via, neck and main route', () => {
+    expect(signal.sections.map((section) => section.kind)).toEqual(['dog-bone', 'via', 'neck', 'main'])
+    expect(signal.sections.map((section) => section.layer)).toEqual([1, 3, 3, 3])
+    expect(signal.sections.map((section) => section.package)).toEqual(['U1', 'U1', 'U1', null])
+  })
+
+  it('leaves its neck without the dog-bone', () => {
+    const [dogBone, via, neck, main] = signal.sections
+    expect(dogBone?.length).toBeCloseTo(0.566e-3, 15)
+    expect(via?.length).toBeCloseTo(um(220), 15)
+    expect(neck?.length).toBeCloseTo(3e-3 - 0.566e-3, 15)
+    expect(main?.length).toBeNull()
+  })
+
+  it('takes its lines from the table and leaves the impedance of the via open', () => {
+    const [dogBone, via, neck, main] = signal.sections
+    expect(dogBone?.impedance).toBeGreaterThan(neck?.impedance ?? NaN)
+    expect(via?.impedance).toBeNull()
+    expect(main?.impedance).toBeCloseTo(50, 9)
+    expect(neck?.band).toBe(0.02)
+    expect(via?.method).toMatch(/barrel/)
+  })
+
+  it('has a step where both sides are known: neck to main route, not at the via', () => {
+    expect(signal.steps).toHaveLength(1)
+    const [step] = signal.steps
+    expect([step?.from, step?.to]).toEqual(['neck at U1', 'main route'])
+    const { impedanceFrom: z, reflection } = step ?? { impedanceFrom: NaN, reflection: NaN }
+    expect(reflection).toBeCloseTo((50 - z) / (50 + z), 9)
+  })
+
+  it('adds up lengths and delays by layer and in total, barrel in the total alone', () => {
+    expect(signal.breakoutOnly).toBe(true)
+    expect(signal.perLayer.map(({ layer }) => layer)).toEqual([1, 3])
+    expect(signal.totalLength).toBeCloseTo(3e-3 + um(220), 12)
+    const onLayers = signal.perLayer.reduce((sum, { delay }) => sum + delay, 0)
+    // Prepreg of 3.6 and core of 3.7 in series around 220 um of barrel.
+    const barrel = signal.totalDelay - onLayers
+    expect(barrel).toBeGreaterThan((um(220) * Math.sqrt(3.6)) / LIGHT)
+    expect(barrel).toBeLessThan((um(220) * Math.sqrt(3.7)) / LIGHT)
+    expect(signal.perLayer[1]?.delay).toBeCloseTo((3e-3 - 0.566e-3) * nearDelay, 18)
+  })
+
+  it('carries what its values rest on', () => {
+    const board = withNet(base, 'DQ0', {
+      assumed: [{ path: 'nets[0]', quantity: 'q', value: 'v', source: 's' }],
+    })
+    expect(signalOf(board, oneEnd).assumed.some(({ path }) => path === 'nets[0]')).toBe(true)
+  })
+})
+
+describe('an end of a net', () => {
+  const { ends } = signalOf(base, oneEnd)
+  const [end] = ends
+  if (end === undefined) throw new Error('no end')
+
+  it('is as long as the whole narrow stretch, and measured in edges', () => {
+    expect(end.neckLength).toBeCloseTo(3e-3, 15)
+    expect(end.edgeLength).toBeCloseTo(end.riseTime / nearDelay, 12)
+    const dogBone = (0.566e-3 * Math.sqrt(3.6)) / LIGHT
+    expect(end.neckDelay).toBeCloseTo((3e-3 - 0.566e-3) * nearDelay + dogBone, 18)
+    expect(end.electricalLength.share).toBeCloseTo(end.neckDelay / end.riseTime, 12)
+    expect(end.electricalLength.limit).toBe(0.1667)
+    expect(end.electricalLength.limitSource).toMatch(/analysis/)
+  })
+
+  it('is electrically long once its share passes the limit', () => {
+    const slow = signalOf(withClass(base, 'data', { edge: gaussian(end.neckDelay / 0.16 / 1e-12) }), oneEnd)
+    const fast = signalOf(withClass(base, 'data', { edge: gaussian(end.neckDelay / 0.17 / 1e-12) }), oneEnd)
+    expect(slow.ends[0]?.electricalLength.long).toBe(false)
+    expect(fast.ends[0]?.electricalLength.long).toBe(true)
+  })
+
+  it('reflects as the cascade of neck and dog-bone does, main route on both sides', () => {
+    const [dogBone, , neck] = signalOf(base, oneEnd).sections
+    const sections = [neck, dogBone].map((section) => ({
+      impedance: section?.impedance ?? NaN,
+      delay: section?.delay ?? NaN,
+    }))
+    const edge = base.classes.find(({ name }) => name === 'data')?.edge ?? gaussian(NaN)
+    const alone = neckBetweenMain({ main: end.mainImpedance, sections, edge })
+    expect(end.reflection.mainBothSides.exact).toBeCloseTo(alone.exact, 12)
+    expect(end.reflection.mainBothSides.shortSection).toBeCloseTo(alone.shortSection, 12)
+    const devices = [40, 48].map(
+      (device) => neckBeforeDevice({ main: end.mainImpedance, sections, edge }, device).exact,
+    )
+    expect(Math.abs(end.reflection.device.exact)).toBeCloseTo(Math.max(...devices.map(Math.abs)), 12)
+    expect([40, 48]).toContain(end.reflection.device.deviceImpedance)
+  })
+
+  it('takes its limit from its class before the board', () => {
+    expect(end.reflection.limit).toBe(0.05)
+    const own = signalOf(withClass(base, 'data', { reflectionLimit: 0.08 }), oneEnd)
+    expect(own.ends[0]?.reflection.limit).toBe(0.08)
+    expect(own.ends[0]?.reflection.limitSource).toMatch(/data/)
+  })
+
+  it('names the source of a limit that was assumed', async () => {
+    const board = await exampleBoard([[', reflection_limit: 5 %, electrical_length_limit: 0.1667', '']])
+    const [assumed] = signalOf(board, oneEnd).ends
+    expect(assumed?.electricalLength.limitSource).toMatch(/sixth/)
+    expect(assumed?.reflection.limitSource).toMatch(/10 %/)
+  })
+
+  it('holds its length against the published allowance as a column of its own', () => {
+    expect(end.allowance).toBeNull()
+    for (const [length, exceeded] of [
+      [2.9e-3, true],
+      [3.1e-3, false],
+    ] as const) {
+      const board = withClass(base, 'data', { neckAllowance: { length, source: 'a guide' } })
+      expect(signalOf(board, oneEnd).ends[0]?.allowance).toEqual({ length, source: 'a guide', exceeded })
+    }
+  })
+
+  it('at Nyquist reflects little of a short neck, and nothing without a rate', () => {
+    expect(end.reflection.atNyquist).toBeNull()
+    const rated = withClass(base, 'data', { dataRate: { bitRate: 3.2e9, levels: 2, nyquist: 1.6e9 } })
+    const at = signalOf(rated, oneEnd).ends[0]?.reflection.atNyquist
+    expect(at?.frequency).toBe(1.6e9)
+    // Short section at one frequency: π f t (Z/Z0 − Z0/Z), here within a tenth.
+    const z = end.neckImpedance
+    const rough = Math.PI * 1.6e9 * end.neckDelay * (z / 50 - 50 / z)
+    expect(Math.abs((at?.magnitude ?? NaN) / rough - 1)).toBeLessThan(0.35)
+  })
+
+  it('has a stub with its null and, at a data rate, its longest length', () => {
+    const rated = withClass(base, 'data', { dataRate: { bitRate: 12e9, levels: 2, nyquist: 6e9 } })
+    const stub = signalOf(rated, oneEnd).ends[0]?.stub
+    expect(stub?.length).toBeCloseTo(um(650), 12)
+    // D. Telian, Signal Integrity Journal 2962, quoting E. Bogatin: 0.025 inch at 12 Gb/s.
+    expect(Math.abs((stub?.lengthLimit ?? NaN) / 25.4e-3 - 0.025)).toBeLessThan(0.0005)
+    const unloaded = LIGHT / (4 * um(650) * Math.sqrt(3.65))
+    expect(stub?.nullFrequency).toBeLessThan(unloaded)
+    expect(stub?.nullFrequency).toBeGreaterThan(unloaded / Math.sqrt(1.5))
+    expect(end.stub?.lengthLimit).toBeNull()
+  })
+
+  it('on the layer of the land has neither via nor stub', () => {
+    const surface = signalOf(base, [
+      route({
+        net: 'DQ0',
+        ball: 'A1',
+        exitLayer: 1,
+        via: null,
+        viaDepth: 0,
+        stubLength: 0,
+        dogBoneLength: 0,
+      }),
+    ])
+    expect(surface.sections.map(({ kind }) => kind)).toEqual(['neck', 'main'])
+    expect(surface.ends[0]?.stub).toBeNull()
+  })
+})
+
+describe('a net with two ends', () => {
+  const twoPins = [
+    { package: 'U1', ball: 'A1' },
+    { package: 'U1', ball: 'A2' },
+  ]
+  const board = withNet(base, 'DQ0', { pins: twoPins, mainLength: 40e-3 })
+  const routes = [route({ net: 'DQ0', ball: 'A2', exitLayer: 6 }), route({ net: 'DQ0', ball: 'A1' })]
+  const signal = signalOf(board, routes)
+
+  it('runs from its first ball out and into its second', () => {
+    expect(signal.sections.map(({ kind }) => kind)).toEqual([
+      'dog-bone',
+      'via',
+      'neck',
+      'main',
+      'neck',
+      'via',
+      'dog-bone',
+    ])
+    expect(signal.sections.map(({ layer }) => layer)).toEqual([1, 3, 3, 3, 6, 6, 1])
+    expect(signal.ends.map(({ ball }) => ball)).toEqual(['A1', 'A2'])
+  })
+
+  it('is whole once the main length is given', () => {
+    expect(signal.breakoutOnly).toBe(false)
+    expect(signal.totalLength).toBeCloseTo(40e-3 + 2 * (3e-3 + um(220)), 12)
+    expect(signal.totalDelay).toBeGreaterThan(40e-3 * nearDelay)
+  })
+
+  it('takes the main route to run on the layer of its first end, and says so', () => {
+    expect(signal.assumed.at(-1)?.value).toBe('layer 3')
+    const same = signalOf(
+      board,
+      routes.map((each) => ({ ...each, exitLayer: 3 })),
+    )
+    expect(same.assumed.some(({ value }) => value === 'layer 3')).toBe(false)
+  })
+
+  it('takes the length that its class gives where it has none of its own', () => {
+    const classLength = withClass(base, 'data', {
+      main: { width: null, gap: null, length: 25e-3, coplanarGap: null },
+    })
+    expect(signalOf(classLength, oneEnd).totalLength).toBeCloseTo(25e-3 + 3e-3 + um(220), 12)
+  })
+})
+
+describe('a pair', () => {
+  it('has differential impedance throughout', () => {
+    const routes = [route({ net: 'DQS_P', ball: 'B3', width: um(75), gap: um(90) })]
+    const signal = signalOf(base, routes)
+    expect(signal.structure).toBe('pair')
+    expect(signal.ends[0]?.mainImpedance).toBeCloseTo(90, 9)
+    expect(signal.ends[0]?.neckImpedance).toBeGreaterThan(80)
+    expect([80, 96]).toContain(signal.ends[0]?.reflection.device.deviceImpedance)
+  })
+})
+
+describe('the nets of a board', () => {
+  it('without a route or a class are left out, the others keep their order', () => {
+    const routes = ['DQ3', 'DQ1', 'nobody'].map((net) => route({ net, ball: 'A1' }))
+    const signals = netSignals(base, routes, modelTable(base, routes))
+    expect(signals.map(({ net }) => net)).toEqual(['DQ1', 'DQ3'])
+  })
+
+  it('whose line is refused have sections without impedance and no end', () => {
+    const table = modelTable(base, [])
+    const [signal] = netSignals(base, [route({ net: 'DQ0', ball: 'A1' })], table)
+    expect(signal?.ends).toEqual([])
+    expect(signal?.sections.find(({ kind }) => kind === 'neck')?.impedance).toBeNull()
+    expect(Number.isFinite(signal?.totalDelay)).toBe(true)
+  })
+
+  // NVIDIA Jetson TX2 OEM design guide, 2018, HDMI table: 175 ps/in stripline; 2.5 in take 437 ps.
+  it('take 437 ps for 2.5 inch of stripline at 175 ps an inch', () => {
+    const inch = 25.4e-3
+    const permittivity = ((ps(175) / inch) * LIGHT) ** 2
+    const stackup = {
+      ...base.stackup,
+      layers: base.stackup.layers.map((layer) =>
+        layer.kind === 'dielectric'
+          ? { ...layer, permittivity: { ...layer.permittivity, relative: permittivity } }
+          : layer,
+      ),
+    }
+    const board = withNet({ ...base, stackup }, 'DQ0', { mainLength: 2.5 * inch })
+    const main = signalOf(board, oneEnd).sections.find(({ kind }) => kind === 'main')
+    expect(Math.abs((main?.delay ?? NaN) / ps(1) - 437.5)).toBeLessThan(0.5)
+  })
+})
