@@ -69,20 +69,26 @@ function otherEncoding(bytes: Uint8Array): string | null {
   return zeros > head.length / 4 ? 'text in UTF-16' : null
 }
 
-/** One-based, found by halving: a prefix decodes as a stream exactly as long as it holds no bad byte. */
+/**
+ * One-based. Halving finds where decoding as a stream first fails; the character that fails there may
+ * have begun up to three bytes earlier.
+ */
 function firstBadByte(bytes: Uint8Array): number {
   let [good, bad] = [0, bytes.length]
   while (bad - good > 1) {
     const middle = Math.floor((good + bad) / 2)
-    if (decodes(bytes.subarray(0, middle))) good = middle
+    if (decodes(bytes.subarray(0, middle), true)) good = middle
     else bad = middle
   }
-  return bad
+  const whole = [bad - 1, bad - 2, bad - 3, bad - 4].find(
+    (end) => end <= 0 || decodes(bytes.subarray(0, end), false),
+  )
+  return Math.max(0, whole ?? 0) + 1
 }
 
-function decodes(prefix: Uint8Array): boolean {
+function decodes(prefix: Uint8Array, stream: boolean): boolean {
   try {
-    new TextDecoder('utf-8', { fatal: true }).decode(prefix, { stream: true })
+    new TextDecoder('utf-8', { fatal: true }).decode(prefix, { stream })
     return true
   } catch {
     return false

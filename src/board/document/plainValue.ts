@@ -75,11 +75,15 @@ class Walk {
       )
     }
     const target = alias.resolve(this.#document)
-    if (target === undefined || this.#open.has(target)) {
+    if (target === undefined) {
+      const allowed = 'texts with * in quotes, such as "DQ*", or a name that stands after & before'
+      return this.#stop(alias, `the alias *${alias.source}, which names nothing`, allowed)
+    }
+    if (this.#open.has(target)) {
       return this.#stop(
         alias,
-        `the alias *${alias.source}, which names nothing or itself`,
-        'an anchor (&name) before it',
+        `the alias *${alias.source} inside what it names`,
+        'aliases that come to an end',
       )
     }
     this.#open.add(target)

@@ -50,6 +50,7 @@ export function ballPositions(
     return fromCoordinates(listed, text, path, notes)
   }
   const mapped = text.grid === undefined ? coordinatesOf(entries, notes) : []
+  if (mapped === null) return null
   return mapped.length > 0 ? fromCoordinates(mapped, text, path, notes) : fromGrid(text, entries, path, notes)
 }
 
@@ -138,27 +139,26 @@ interface Coordinates {
   readonly path: Path
 }
 
-/** Of every mapped ball, if the map has any at all. */
-function coordinatesOf(entries: ReadonlyMap<string, BallEntry>, notes: Notes): Coordinates[] {
-  if (![...entries.values()].some(({ x, y }) => x !== null && y !== null)) return []
-  return [...entries.values()].flatMap((entry): Coordinates[] => {
-    const [x, y] = [
-      parseQuantity(entry.x ?? '', 'length', null),
-      parseQuantity(entry.y ?? '', 'length', null),
-    ]
-    const bad = [x, y].find((reading) => !reading.ok)
-    if (x.ok && y.ok)
-      return [
-        { name: entry.ball, x: x.value, y: y.value, path: 'path' in entry.origin ? entry.origin.path : [] },
-      ]
-    if (bad?.ok === false)
-      reportEntry(
-        entry,
-        { found: `coordinate ${bad.found} of ball ${entry.ball}`, allowed: bad.allowed },
-        notes,
-      )
-    return []
+/** Of every mapped ball; null where one is no length, none where the map has no coordinates. */
+function coordinatesOf(entries: ReadonlyMap<string, BallEntry>, notes: Notes): Coordinates[] | null {
+  const all = [...entries.values()]
+  if (!all.some(({ x, y }) => x !== null && y !== null)) return []
+  const read = all.map((entry): Coordinates | null => {
+    const [x, y] = [coordinate(entry, entry.x, notes), coordinate(entry, entry.y, notes)]
+    const path = 'path' in entry.origin ? entry.origin.path : []
+    return x === null || y === null ? null : { name: entry.ball, x, y, path }
   })
+  const found = read.filter((place) => place !== null)
+  return found.length < read.length ? null : found
+}
+
+function coordinate(entry: BallEntry, text: string | null, notes: Notes): Metres | null {
+  const reading = parseQuantity(text ?? '', 'length', null)
+  if (reading.ok) return reading.value
+  const { found, allowed } = reading
+  const message = `Ball ${entry.ball} has the coordinate ${found}; allowed: ${allowed}.`
+  reportEntry(entry, { found, allowed, message }, notes)
+  return null
 }
 
 /**

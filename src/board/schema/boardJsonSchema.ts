@@ -2,9 +2,6 @@ import { z } from 'zod'
 import { boardSchemas } from './boardSchema.ts'
 import { quantityReader } from './leaves.ts'
 
-/** Where the schema is published, relative to the project. */
-export const SCHEMA_FILE = 'reference/schemas/board.schema.json'
-
 /**
  * JSON Schema (draft 2020-12) of a board description, for editors and other programs. It says what
  * keys there are and what kind of value each takes; units, and references from part to part, are
@@ -30,4 +27,9 @@ export function boardJsonSchema(): Record<string, unknown> {
   })
   const { $schema, ...rest } = z.toJSONSchema(whole, { io: 'input' })
   return { $schema, title: 'Board description', ...rest }
+}
+
+/** The schema as published in reference/schemas/board.schema.json. */
+export function boardJsonSchemaText(): string {
+  return `${JSON.stringify(boardJsonSchema(), null, 2)}\n`
 }

@@ -1,0 +1,52 @@
+import { readFileSync } from 'node:fs'
+import { resolve } from 'node:path'
+import { describe, expect, it } from 'vitest'
+import { boardJsonSchema, boardJsonSchemaText } from '../../../src/board/schema/boardJsonSchema.ts'
+
+const PUBLISHED = resolve(import.meta.dirname, '../../../reference/schemas/board.schema.json')
+
+interface SchemaNode {
+  properties?: Record<string, SchemaNode>
+  items?: SchemaNode
+  required?: string[]
+  anyOf?: SchemaNode[]
+  additionalProperties?: unknown
+  type?: string | string[]
+}
+
+describe('the JSON schema of a description', () => {
+  it('is published as it is now (write it anew with reference/schemas/generateBoard.ts)', () => {
+    expect(readFileSync(PUBLISHED, 'utf8')).toBe(boardJsonSchemaText())
+  })
+
+  it('names its dialect and every section', () => {
+    const schema = boardJsonSchema() as SchemaNode
+    expect(boardJsonSchema()['$schema']).toBe('https://json-schema.org/draft/2020-12/schema')
+    expect(Object.keys(schema.properties ?? {}).sort()).toEqual(
+      [
+        ...['analysis', 'author', 'claims', 'classes', 'date', 'fabrication', 'nets', 'packages'],
+        ...['revision', 'stackup', 'title', 'units', 'vias'],
+      ].sort(),
+    )
+    expect(schema.required).toEqual(['title', 'stackup', 'vias', 'packages'])
+  })
+
+  it('describes the four kinds of layer and closes every group to unknown keys', () => {
+    const schema = boardJsonSchema() as SchemaNode
+    const kinds = schema.properties?.['stackup']?.properties?.['layers']?.items?.anyOf ?? []
+    expect(kinds.map(({ required }) => required)).toEqual([['mask'], ['copper'], ['core'], ['prepreg']])
+    expect(kinds.map(({ additionalProperties }) => additionalProperties)).toEqual([
+      false,
+      false,
+      false,
+      false,
+    ])
+  })
+
+  it('wants lengths as texts, since their unit must be said, and lets ratios be numbers', () => {
+    const schema = boardJsonSchema() as SchemaNode
+    const copper = schema.properties?.['stackup']?.properties?.['layers']?.items?.anyOf?.[1]
+    expect(copper?.properties?.['thickness']?.type).toBe('string')
+    expect(copper?.properties?.['etch_factor']?.type).toEqual(['string', 'number'])
+  })
+})
