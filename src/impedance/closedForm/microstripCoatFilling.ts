@@ -1,3 +1,4 @@
+import type { Ratio } from '../../units/quantity.ts'
 import { assertCoveredLine, type CoveredLine } from './coveredLine.ts'
 import { coverFill } from './coverFill.ts'
 import type { Limit } from './limits.ts'
@@ -10,7 +11,8 @@ import { microstripHammerstadJensen } from './microstripHammerstadJensen.ts'
  *
  *     x = 1.78 (c/h)^0.82 (w/h)^(−0.32) (1 − 0.41 t/h)
  *
- * put into the filling law of coverFill.ts, on the Hammerstad–Jensen line with thickness.
+ * put into the filling law of coverFill.ts, on the Hammerstad–Jensen line with thickness. The last factor would turn
+ * negative at t = 2.44 h; for copper thicker than 2 h, far outside the box, it stays what it is there.
  *
  * Assumes: lossless, one infinite plane, uniform coat, no dispersion.
  * Source: own fit, this project, to a boundary-element solution with the coat as built; w 75–200, h 60–250,
@@ -19,7 +21,7 @@ import { microstripHammerstadJensen } from './microstripHammerstadJensen.ts'
 export function microstripCoatFilling(line: CoveredLine): LineConstants {
   assertCoveredLine(line)
   const { width: w, thickness: t, height: h, coverThickness: c } = line
-  const x = 1.78 * (c / h) ** 0.82 * (w / h) ** -0.32 * (1 - 0.41 * (t / h))
+  const x = 1.78 * (c / h) ** 0.82 * (w / h) ** -0.32 * thicknessFactor(t / h)
   return coverFill(microstripHammerstadJensen(line), line.relativePermittivity, line.coverPermittivity, x)
 }
 
@@ -31,3 +33,9 @@ export const LIMITS: readonly Limit[] = [
   { quantity: 'relative permittivity', min: 3.2, max: 4.2 },
   { quantity: 'coat permittivity', min: 3.2, max: 4 },
 ]
+
+function thicknessFactor(thicknessToHeight: Ratio): Ratio {
+  return 1 - 0.41 * Math.min(thicknessToHeight, THICKEST)
+}
+
+const THICKEST: Ratio = 2

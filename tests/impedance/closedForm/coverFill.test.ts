@@ -16,6 +16,11 @@ describe('coverFill', () => {
     expect(coverFill(bare, 4, 3, 50).effectivePermittivity).toBeCloseTo(0.6 * 4 + 0.4 * 3, 12)
   })
 
+  it('answers for substrates close to air', () => {
+    const foam = { impedance: 100, effectivePermittivity: 1.003 }
+    expect(coverFill(foam, 1.005, 1.005, 50).effectivePermittivity).toBeCloseTo(1.005, 12)
+  })
+
   it('goes there as 1 − e^(−x)', () => {
     expect(coverFill(bare, 4, 4, Math.LN2).effectivePermittivity).toBeCloseTo((2.8 + 4) / 2, 12)
   })

@@ -58,6 +58,18 @@ describe('microstripCoatFilling', () => {
     expect(microstripCoatFilling({ ...coated, coverPermittivity: 4 }).impedance).toBeLessThan(impedance)
   })
 
+  it('still answers for copper much thicker than the substrate, holding its last factor from t = 2 h on', () => {
+    const filled = (thickness: number): number => {
+      const line = { ...coated, thickness }
+      const { effectivePermittivity: ee } = microstripHammerstadJensen(line)
+      const unlimited = ee + ((4 - ee) / 3) * 2.5 // q εr + (1 − q) εc − ee = (1 − q)(εc − 1) with q = (ee − 1)/3
+      return -Math.log(1 - (microstripCoatFilling(line).effectivePermittivity - ee) / (unlimited - ee))
+    }
+    expect(filled(300e-6)).toBeCloseTo(filled(200e-6), 9)
+    expect(filled(198e-6)).toBeGreaterThan(filled(199e-6))
+    expect(filled(199.9e-6)).toBeGreaterThan(filled(200e-6))
+  })
+
   it('knows no scale and has a box of positive bounds', () => {
     expect(microstripCoatFilling(tenfold(coated)).impedance).toBeCloseTo(
       microstripCoatFilling(coated).impedance,

@@ -67,6 +67,9 @@ describe('microstripHammerstad', () => {
 
   it('refuses copper so thick that its correction would take the permittivity below 1', () => {
     expect(() => microstripHammerstad(microstrip(50, 100, 300, 10))).toThrow(/no answer for a strip/)
+    // At w = h and εr = 2 the permittivity is 3/2 + 1/(2√13) − t/(4.6 h): 1.005 at this thickness.
+    const thick = 460 * (1.5 + 0.5 / Math.sqrt(13) - 1.005)
+    expect(microstripHammerstad(microstrip(100, 100, thick, 2)).effectivePermittivity).toBeCloseTo(1.005, 9)
   })
 
   it('knows no scale, refuses a line without height, and states its range', () => {

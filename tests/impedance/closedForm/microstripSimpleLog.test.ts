@@ -33,6 +33,12 @@ describe('microstripSimpleLog', () => {
     expect(() => microstripSimpleLog(microstrip(800, 100, 35, 4))).toThrow(/0.8 w \+ t < 5.98 h/)
   })
 
+  // 5.98 h/(0.8 w + t) = 1.005.
+  it('answers down to the zero of its logarithm', () => {
+    const { impedance } = microstripSimpleLog(microstrip((598 / 1.005 - 35) / 0.8, 100, 35, 4))
+    expect(impedance).toBeCloseTo((87 / Math.sqrt(5.41)) * Math.log(1.005), 9)
+  })
+
   it('states the quoted range', () => {
     expect(LIMITS.map(({ quantity }) => quantity)).toEqual(['width/height', 'relative permittivity'])
   })

@@ -28,6 +28,12 @@ describe('offsetWireLimit', () => {
     expect(offsetWireLimit({ ...wire, relativePermittivity: 4 })).toBeCloseTo(offsetWireLimit(wire) / 2, 11)
   })
 
+  // 4b/(πd) = 1.005 midway.
+  it('answers down to the zero of its logarithm', () => {
+    const thick = { ...wire, diameter: 4 / (1.005 * Math.PI), height: 0.5 }
+    expect(offsetWireLimit(thick)).toBeCloseTo(59.9584916 * Math.log(1.005), 6)
+  })
+
   it('refuses a wire outside its planes, or too thick for the logarithm', () => {
     expect(() => offsetWireLimit({ ...wire, height: 1 })).toThrow(RangeError)
     expect(() => offsetWireLimit({ ...wire, diameter: 2 })).toThrow(RangeError)

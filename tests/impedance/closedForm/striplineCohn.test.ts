@@ -52,6 +52,8 @@ describe('striplineCohn', () => {
 
   it('refuses a strip so much thicker than wide that its equivalent wire does not fit', () => {
     expect(() => striplineCohn(centred(2, 235, 60, 4))).toThrow(/no answer for a strip/)
+    // π d0 = 4.02 b for this width, just past the 4 b at which the logarithm is zero.
+    expect(() => striplineCohn(centred(14.186883, 235, 60, 4))).toThrow(/no answer for a strip/)
   })
 
   it('knows no scale, refuses a strip without width, and states both ranges', () => {

@@ -24,6 +24,12 @@ describe('striplineSimpleLog', () => {
     expect(missedRows(rows)).toBe('')
   })
 
+  // 1.9 b/(0.8 w + t) = 1.005.
+  it('answers down to the zero of its logarithm', () => {
+    const impedance = striplineSimpleLog(centred((190 / 1.005 - 10) / 0.8, 100, 10, 4))
+    expect(impedance).toBeCloseTo(30 * Math.log(1.005), 9)
+  })
+
   it('knows no scale, and refuses strips past the zero of its logarithm', () => {
     const line = centred(100, 235, 35, 4)
     expect(striplineSimpleLog(tenfold(line))).toBeCloseTo(striplineSimpleLog(line), 11)
