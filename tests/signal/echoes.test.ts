@@ -30,7 +30,7 @@ describe('the bounce series', () => {
     fc.assert(
       fc.property(cascade, (tried) => {
         const sum = echoesOf(tried).reduce((total, echo) => total + echo.amplitude, 0)
-        return Math.abs(sum - reflectionAt(tried.before, tried.after)) < 1e-5
+        expect(Math.abs(sum - reflectionAt(tried.before, tried.after))).toBeLessThan(1e-5)
       }),
       { seed: 31 },
     )
@@ -40,7 +40,7 @@ describe('the bounce series', () => {
     fc.assert(
       fc.property(cascade, fc.double({ min: 1e8, max: 1e11, noNaN: true }), (tried, frequency) => {
         const exact = reflectionInto(cascadeMatrix(tried.sections, frequency), tried.before, tried.after)
-        return distance(seriesAt(echoesOf(tried), frequency), exact) < 1e-5
+        expect(distance(seriesAt(echoesOf(tried), frequency), exact)).toBeLessThan(1e-5)
       }),
       { seed: 32 },
     )
@@ -49,7 +49,7 @@ describe('the bounce series', () => {
   it('never sends back more than came: |ρ| ≤ 1 at any frequency', () => {
     fc.assert(
       fc.property(cascade, fc.double({ min: 1e8, max: 1e11, noNaN: true }), (tried, frequency) => {
-        return magnitude(seriesAt(echoesOf(tried), frequency)) <= 1 + 1e-5
+        expect(magnitude(seriesAt(echoesOf(tried), frequency))).toBeLessThanOrEqual(1 + 1e-5)
       }),
       { seed: 33 },
     )

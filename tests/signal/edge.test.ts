@@ -42,7 +42,7 @@ describe('an edge', () => {
     fc.assert(
       fc.property(fc.double({ min: -100e-12, max: 100e-12, noNaN: true }), (time) => {
         const quotient = (edgeAt(edge, time + 1e-14) - edgeAt(edge, time - 1e-14)) / 2e-14
-        return Math.abs(quotient - gaussianSlopeAt(80e-12, time)) < 1e-6 * steepestSlope(edge)
+        expect(Math.abs(quotient - gaussianSlopeAt(80e-12, time))).toBeLessThan(1e-6 * steepestSlope(edge))
       }),
       { seed: 21 },
     )

@@ -3,7 +3,6 @@ import type { Edge, NetClass } from '../../src/board/nets.ts'
 import type { Stackup } from '../../src/board/stackup.ts'
 import type { FormulaEstimate, LineImpedance } from '../../src/impedance/estimate.ts'
 import type { LineEntry, LineTable } from '../../src/impedance/lineTable.ts'
-import { lineTable } from '../../src/impedance/tabulateLines.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { CrossSection, DielectricSheet, LineRequest } from '../../src/section/crossSection.ts'
 import { deriveSection } from '../../src/section/deriveSection.ts'
@@ -25,7 +24,7 @@ export function modelLine(section: CrossSection): LineImpedance {
   const height = section.structure === 'stripline' ? 1 / (1 / below + 1 / distance(section.above)) : below
   const permittivity = section.below[0]?.permittivity.relative ?? NaN
   const single = (60 / Math.sqrt(permittivity)) * Math.log(1 + (5 * height) / section.trace.width)
-  const odd = section.gap === null ? single : single * (1 - Math.exp(-section.gap / height) / 2)
+  const odd = section.gap === null ? single : single * (1 - Math.exp((-1 * section.gap) / height) / 2)
   return lineWith({ section, impedance: odd, permittivity, pair: section.gap !== null })
 }
 
@@ -110,7 +109,30 @@ export function modelTable(board: Board, routes: readonly Route[]): LineTable {
     return layers.map((layer) => neckEntry(board, netClass, route, layer))
   })
   // What a route uses comes last, so that it wins over the same line looked at for other layers.
-  return lineTable([...mains, ...necks.sort((a, b) => Number(a.used) - Number(b.used))])
+  const byLine = new Map<string, LineEntry>()
+  for (const neck of necks.sort((a, b) => Number(a.used) - Number(b.used))) {
+    byLine.set([neck.netClass, neck.package, neck.layer, neck.gap === null].join('|'), neck)
+  }
+  return lineTable([...mains, ...byLine.values()])
+}
+
+/** Of two entries of one line the later wins. */
+export function lineTable(entries: readonly LineEntry[]): LineTable {
+  const last = (test: (entry: LineEntry) => boolean): LineEntry | undefined => entries.findLast(test)
+  return {
+    entries,
+    neck: (netClass, layer, packageName, gap) =>
+      last(
+        (entry) =>
+          entry.stretch === 'neck' &&
+          entry.netClass === netClass &&
+          entry.layer === layer &&
+          entry.package === packageName &&
+          (gap === undefined || (gap === null) === (entry.gap === null)),
+      ),
+    main: (netClass, layer) =>
+      last((entry) => entry.stretch === 'main' && entry.netClass === netClass && entry.layer === layer),
+  }
 }
 
 function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolean): LineEntry {

@@ -56,7 +56,7 @@ describe('a neck in front of a device', () => {
           { before: tried.main, sections: tried.sections, after: device },
           tried.edge,
         )
-        return Math.abs(Math.abs(exact) - Math.abs(other)) < 1e-3
+        expect(Math.abs(Math.abs(exact) - Math.abs(other))).toBeLessThan(1e-3)
       }),
       { seed: 62, numRuns: 15 },
     )

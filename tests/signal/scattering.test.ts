@@ -27,7 +27,7 @@ describe('a chain of lines', () => {
     fc.assert(
       fc.property(sections, frequency, impedance, (chain, f, reference) => {
         const { s11, s21 } = scatteringOf(cascadeMatrix(chain, f), reference)
-        return Math.abs(magnitude(s11) ** 2 + magnitude(s21) ** 2 - 1) < 1e-10
+        expect(Math.abs(magnitude(s11) ** 2 + magnitude(s21) ** 2 - 1)).toBeLessThan(1e-10)
       }),
       { seed: 71 },
     )
@@ -38,7 +38,7 @@ describe('a chain of lines', () => {
       fc.property(sections, frequency, impedance, (chain, f, reference) => {
         const { s12, s21 } = scatteringOf(cascadeMatrix(chain, f), reference)
         const mirrored = scatteringOf(cascadeMatrix([...chain, ...[...chain].reverse()], f), reference)
-        return distance(s12, s21) < 1e-9 && distance(mirrored.s11, mirrored.s22) < 1e-9
+        expect(distance(s12, s21) < 1e-9 && distance(mirrored.s11, mirrored.s22) < 1e-9).toBe(true)
       }),
       { seed: 72 },
     )
@@ -49,7 +49,7 @@ describe('a chain of lines', () => {
       fc.property(sections, frequency, impedance, (chain, f, reference) => {
         const one = scatteringOf(cascadeMatrix(chain, f), reference)
         const turned = scatteringOf(cascadeMatrix([...chain].reverse(), f), reference)
-        return distance(one.s11, turned.s22) < 1e-9 && distance(one.s22, turned.s11) < 1e-9
+        expect(distance(one.s11, turned.s22) < 1e-9 && distance(one.s22, turned.s11) < 1e-9).toBe(true)
       }),
       { seed: 73 },
     )
@@ -88,7 +88,7 @@ describe('a chain of lines', () => {
             ),
             50,
           )
-          return magnitude(s11) ** 2 + magnitude(s21) ** 2 <= 1 + 1e-10
+          expect(magnitude(s11) ** 2 + magnitude(s21) ** 2).toBeLessThanOrEqual(1 + 1e-10)
         },
       ),
       { seed: 74 },

@@ -27,7 +27,7 @@ describe('short-section theory', () => {
         const edge = { riseTime: rise, shape: edgeShape }
         const exact = peakOf(echoesOf(cascade), edge)
         const theory = shortSectionPeak(cascade, edge)
-        return Math.abs(exact) <= Math.abs(theory) + 1e-7 && exact * theory >= 0
+        expect(Math.abs(exact) <= Math.abs(theory) + 1e-7 && exact * theory >= 0).toBe(true)
       }),
       { seed: 51 },
     )
@@ -51,7 +51,7 @@ describe('short-section theory', () => {
             (sum, section) => sum + Math.abs(shortSectionPeak({ ...cascade, sections: [section] }, edge)),
             0,
           )
-          return Math.abs(exact - shortSectionPeak(cascade, edge)) <= 3e-3 * each + 3e-8
+          expect(Math.abs(exact - shortSectionPeak(cascade, edge))).toBeLessThanOrEqual(3e-3 * each + 3e-8)
         },
       ),
       { seed: 52 },

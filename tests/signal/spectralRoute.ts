@@ -16,14 +16,14 @@ export function spectralPeak(cascade: Cascade, edge: EdgeShape): number {
   const size = edge.shape === 'gaussian' ? 2 ** 14 : 2 ** 16
   const step = edge.shape === 'gaussian' ? deviationOf(edge.riseTime) / 16 : rampTimeOf(edge.riseTime) / 256
   const fft = new FFT(size)
-  const spectrum = fft.createComplexArray()
+  const spectrum = fft.createComplexArray() as number[]
   for (let bin = 0; bin < size; bin += 1) {
     const turns = bin <= size / 2 ? bin : bin - size
     const { re, im } = pulseAt(cascade, edge, turns / (size * step))
     spectrum[2 * bin] = re / step
     spectrum[2 * bin + 1] = im / step
   }
-  const time = fft.createComplexArray()
+  const time = fft.createComplexArray() as number[]
   fft.inverseTransform(time, spectrum)
   let peak = 0
   for (let sample = 0; sample < size; sample += 1) {
