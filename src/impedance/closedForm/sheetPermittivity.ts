@@ -15,7 +15,7 @@ export interface UniformSheet {
  * for more than its thickness: at w = d/2 the nearer half weighs 0.71, not 0.5.
  *
  * Source: own construction and fit, this project, to a boundary-element solution of 250 microstrip lines on two
- * sheets, w/d 0.2–4, εr 3–4.5: impedance within 0.6 %, where plates in series are up to 4 % off.
+ * sheets, w/d 0.2–4, εr 3–4.5, checked on 600 others: impedance within 1.2 %, where plates in series are up to 4 % off.
  *
  * Throws RangeError for no sheets, a thickness or width that is not positive, or a permittivity below 1.
  */

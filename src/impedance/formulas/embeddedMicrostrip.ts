@@ -17,7 +17,7 @@ import type { Formula } from '../estimate.ts'
 import { bindFormula, type Binding } from './bindFormula.ts'
 import type { ClaimedRegion } from './claim.ts'
 import { embeddedSection, type EmbeddedSection } from './coverSection.ts'
-import { MEASURED_BOX, singleMode } from './microstripSection.ts'
+import { MEASURED_BOX, singleMode, WIDER_BOX } from './microstripSection.ts'
 import { isEmbeddedMicrostrip } from './structures.ts'
 
 const BOX: ClaimedRegion['limits'] = [
@@ -41,6 +41,16 @@ export const EMBEDDED_MICROSTRIP: readonly Formula[] = [
     regions: [
       { limits: FILLING_LIMITS, error: 0.009, basis: `${MEASURED}, those in the box of the fit` },
       { limits: BOX, error: 0.012, basis: MEASURED },
+      {
+        limits: [
+          ...WIDER_BOX,
+          { quantity: 'cover/height', min: 0.02, max: 10 },
+          { quantity: 'relative permittivity', min: 2.2, max: 8 },
+          { quantity: 'cover permittivity', min: 2, max: 6 },
+        ],
+        error: 0.025,
+        basis: 'worst of 200 lines against a boundary-element solution, w/h 0.05–20, cover/h 0.02–10, εr 2–8',
+      },
     ],
     applies: isEmbeddedMicrostrip,
     solve: by(({ line }) => microstripFlatCoverFilling(line)),

@@ -13,7 +13,7 @@ import type { Metres } from '../../units/quantity.ts'
 import type { Formula } from '../estimate.ts'
 import { bindFormula, type Binding } from './bindFormula.ts'
 import type { ClaimedRegion } from './claim.ts'
-import { MEASURED_BOX, microstripSection, singleMode } from './microstripSection.ts'
+import { MEASURED_BOX, microstripSection, singleMode, WIDER_BOX } from './microstripSection.ts'
 import { isBareMicrostrip } from './structures.ts'
 
 const BOX: ClaimedRegion['limits'] = [...MEASURED_BOX, { quantity: 'relative permittivity', min: 2, max: 7 }]
@@ -32,12 +32,7 @@ export const MICROSTRIP: readonly Formula[] = [
     regions: [
       { limits: BOX, error: 0.0075, basis: `${MEASURED}; the authors state 0.2 % for thin strips` },
       {
-        limits: [
-          { quantity: 'width/height', min: 0.05, max: 20 },
-          { quantity: 'thickness/height', min: 0, max: 2 },
-          { quantity: 'thickness/width', min: 0, max: 1.5 },
-          { quantity: 'relative permittivity', min: 1.5, max: 12 },
-        ],
+        limits: [...WIDER_BOX, { quantity: 'relative permittivity', min: 1.5, max: 12 }],
         error: 0.014,
         basis: 'worst of 200 lines against a boundary-element solution, w/h 0.05–20, t/h up to 2, εr 1.5–12',
       },

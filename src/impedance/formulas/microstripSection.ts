@@ -43,3 +43,10 @@ export const MEASURED_BOX: ClaimedRegion['limits'] = [
   { quantity: 'thickness/height', min: 0, max: 1 },
   { quantity: 'thickness/width', min: 0, max: 1 },
 ]
+
+/** A wider box, met by fewer lines. */
+export const WIDER_BOX: ClaimedRegion['limits'] = [
+  { quantity: 'width/height', min: 0.05, max: 20 },
+  { quantity: 'thickness/height', min: 0, max: 2 },
+  { quantity: 'thickness/width', min: 0, max: 1.5 },
+]

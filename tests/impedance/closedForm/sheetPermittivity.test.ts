@@ -8,6 +8,7 @@ const sheets = (...pairs: (readonly [number, number])[]): Parameters<typeof shee
 describe('sheetPermittivity', () => {
   it('is the permittivity of a single sheet, and of equal sheets however divided', () => {
     expect(sheetPermittivity(sheets([100, 3.7]), 50)).toBeCloseTo(3.7, 12)
+    expect(sheetPermittivity(sheets([100, 1.005]), 50)).toBeCloseTo(1.005, 12)
     expect(sheetPermittivity(sheets([20, 3.7], [30, 3.7], [50, 3.7]), 50)).toBeCloseTo(3.7, 12)
   })
 

@@ -136,13 +136,13 @@ describe('the closed forms of single lines', () => {
   })
 
   it('widen the band and name the limit outside their range', () => {
-    const wide = lineSection({ width: 2e-3, thickness: 2e-5, below: [[1e-4, 4]], mask: uneven(2e-5, 2e-5) })
+    const wide = lineSection({ width: 3e-3, thickness: 2e-5, below: [[1e-4, 4]], mask: uneven(2e-5, 2e-5) })
     const fine = lineSection({ width: 1e-4, thickness: 2e-5, below: [[1e-4, 4]], mask: uneven(2e-5, 2e-5) })
     const [inside, outside] = [fine, wide].map((section) =>
       estimates(section).find(({ formula }) => formula.id === 'microstrip-coat-filling'),
     )
     expect(inside?.violations).toEqual([])
-    expect(outside?.violations).toEqual([{ quantity: 'width/height', min: 0.3, max: 3.34, value: 20 }])
+    expect(outside?.violations).toEqual([{ quantity: 'width/height', min: 0.3, max: 3.34, value: 30 }])
     expect(outside?.claimedError).toBeGreaterThan(3 * (inside?.claimedError ?? NaN))
     expect(outside?.errorBasis).toContain('outside that range')
   })
