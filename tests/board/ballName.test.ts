@@ -29,7 +29,9 @@ describe('ball names', () => {
 
   it('order rows as their letters do: shorter first, then by alphabet', () => {
     const rows = Array.from({ length: 420 }, (_, row) => rowLetters(row))
-    const sorted = [...rows].sort((a, b) => a.length - b.length || a.localeCompare(b, 'en'))
+    const sorted = [...rows].sort((a, b) =>
+      a.length === b.length ? a.localeCompare(b, 'en') : a.length - b.length,
+    )
     expect(rows).toEqual(sorted)
     expect(new Set(rows).size).toBe(420)
   })

@@ -50,7 +50,7 @@ export function parseYaml(text: string, json: boolean): ParsedText {
   const documents = [...composer.compose(tokens, true, text.length)]
   const [document = null, second] = documents
   const faults = documents.flatMap((part): (YAMLError | YAMLWarning)[] => [...part.errors, ...part.warnings])
-  const problems = onePerLine(faults, lines)
+  const problems = textProblems(faults)
   if (second !== undefined) {
     problems.push({
       offset: second.range[0],
@@ -61,19 +61,26 @@ export function parseYaml(text: string, json: boolean): ParsedText {
   return { document: faults.length > 0 ? null : document, lines, problems }
 }
 
-/** One slip often makes a train of errors; the first on each line says it, and five are enough. */
-function onePerLine(faults: readonly (YAMLError | YAMLWarning)[], lines: LineCounter): TextProblem[] {
-  const seen = new Set<number>()
-  return faults
-    .filter((fault) => {
-      const { line } = lines.linePos(fault.pos[0])
-      const isFirst = !seen.has(line)
-      seen.add(line)
-      return isFirst
-    })
-    .slice(0, 5)
-    .map((fault) => ({ offset: fault.pos[0], ...syntaxProblem(fault) }))
+/**
+ * What is wrong with the text. A slip in the syntax throws the parser off its track, so of those only
+ * the first is worth reporting; unknown tags stand on their own.
+ */
+function textProblems(faults: readonly (YAMLError | YAMLWarning)[]): TextProblem[] {
+  const tags = faults.filter(({ code }) => code === 'TAG_RESOLVE_FAILED')
+  const first = faults
+    .filter((fault) => !tags.includes(fault))
+    .reduce<YAMLError | YAMLWarning | null>(
+      (best, next) => (best !== null && best.pos[0] <= next.pos[0] ? best : next),
+      null,
+    )
+  return [...(first === null ? [] : [first]), ...tags.slice(0, MAX_TAGS)].map((fault) => ({
+    offset: fault.pos[0],
+    ...syntaxProblem(fault),
+  }))
 }
+
+/** Unknown tags that are listed. */
+const MAX_TAGS = 5
 
 /** Where a token tree goes deeper than allowed, walked without recursion; null where it does not. */
 function tooDeep(root: CST.Token): number | null {

@@ -4,7 +4,7 @@ import standard from '../../../reference/capability/standard.json' with { type: 
 import type { Metres } from '../../units/quantity.ts'
 import { referenceValue } from '../referenceValue.ts'
 import { fabricationSchema, type FabricationText } from '../schema/fabricationSchema.ts'
-import { quantityReader } from '../schema/leaves.ts'
+import { leavesWith } from '../schema/leaves.ts'
 
 /** A named class of what fabricators can make, from published tables. */
 export interface CapabilityClass {
@@ -40,7 +40,7 @@ export function capabilityClass(name: string): CapabilityClass | null {
     title: table.title,
     source: table.source,
     date: table.date,
-    limits: fabricationSchema(quantityReader(null).leaves).parse(table.limits),
+    limits: fabricationSchema(leavesWith(null)).parse(table.limits),
     holes: {
       padOverDrill: referenceValue(vias.pad_over_drill, 'length'),
       antipadOverDrill: referenceValue(vias.antipad_over_drill, 'length'),

@@ -10,7 +10,7 @@ import pcie4 from '../../../reference/interfaces/pcie-gen4.json' with { type: 'j
 import usb2 from '../../../reference/interfaces/usb2.json' with { type: 'json' }
 import usb3 from '../../../reference/interfaces/usb3.json' with { type: 'json' }
 import { classSchema, type ClassText } from '../schema/classSchema.ts'
-import { quantityReader } from '../schema/leaves.ts'
+import { leavesWith } from '../schema/leaves.ts'
 
 /** Planning values of an interface for one structure of line. */
 export interface Preset {
@@ -51,6 +51,6 @@ export function interfacePreset(name: string, structure: 'single' | 'pair'): Pre
   const table = TABLES.find((entry) => entry.name === name)
   const part = table?.[structure]
   if (table === undefined || part === undefined) return null
-  const values = classSchema(quantityReader(null).leaves).parse({ name, structure, ...part.values })
+  const values = classSchema(leavesWith(null)).parse({ name, structure, ...part.values })
   return { interface: name, title: table.title, structure, values, sources: part.sources }
 }

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import { boardSchemas } from './boardSchema.ts'
-import { quantityReader } from './leaves.ts'
+import { leavesWith } from './leaves.ts'
 
 /**
  * JSON Schema (draft 2020-12) of a board description, for editors and other programs. It says what
@@ -8,7 +8,7 @@ import { quantityReader } from './leaves.ts'
  * checked by `readBoard` alone.
  */
 export function boardJsonSchema(): Record<string, unknown> {
-  const part = boardSchemas(quantityReader(null).leaves)
+  const part = boardSchemas(leavesWith(null))
   const { mask, copper, core, prepreg, header } = part.layer
   const whole = part.top.extend({
     stackup: header.extend({

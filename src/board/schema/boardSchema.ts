@@ -52,7 +52,15 @@ function build(leaf: Leaves) {
 }
 
 export type BoardSchemas = ReturnType<typeof build>
-export const boardSchemas = (leaf: Leaves): BoardSchemas => build(leaf)
+
+/** Made once for each set of leaves. */
+const known = new WeakMap<Leaves, BoardSchemas>()
+
+export const boardSchemas = (leaf: Leaves): BoardSchemas => {
+  const schemas = known.get(leaf) ?? build(leaf)
+  known.set(leaf, schemas)
+  return schemas
+}
 
 export type TopText = z.output<BoardSchemas['top']>
 export type ClaimText = z.output<BoardSchemas['claim']>

@@ -3,11 +3,14 @@ import type { Path } from '../document/path.ts'
 import { suggestion } from '../nearestWord.ts'
 import type { Problem } from '../notes.ts'
 import { keysAt } from './keysAt.ts'
+import type { QuantityProblem } from './leaves.ts'
 
 type SchemaIssue = z.core.$ZodIssue
 
 export interface PlacedProblem extends Problem {
   readonly path: Path
+  /** True where the value may be right and only arithmetic can tell. */
+  readonly needsArithmetic?: boolean
 }
 
 /** What a schema has against a value, in plain English; a problem for each place. */
@@ -42,7 +45,8 @@ function explainUnion(
     return [{ path, found: describe(value), allowed: listed(said.map((problem) => problem.allowed)) }]
   }
   const open = said.filter(({ allowed }) => !NO_SINGLE_VALUES.includes(allowed))
-  return [{ path, found: first.found, allowed: listed(open.map((problem) => problem.allowed)) }]
+  const needsArithmetic = said.some((problem) => problem.needsArithmetic === true)
+  return [{ path, found: first.found, allowed: listed(open.map(({ allowed }) => allowed)), needsArithmetic }]
 }
 
 function isMismatch(issue: SchemaIssue): boolean {
@@ -64,15 +68,16 @@ function unknownKey(path: Path, key: string, keys: readonly string[]): PlacedPro
 }
 
 /** Quantities carry their own words. */
-function quantityProblem(issue: z.core.$ZodIssueCustom): Problem {
-  const { found, allowed, absent } = issue.params ?? {}
-  return absent === true
-    ? { found: 'missing', allowed: String(allowed) }
-    : { found: String(found), allowed: String(allowed) }
+function quantityProblem(issue: z.core.$ZodIssueCustom): Omit<PlacedProblem, 'path'> {
+  const { found, allowed, absent, needsArithmetic } = issue.params as QuantityProblem
+  return { found: absent ? MISSING : found, allowed, needsArithmetic }
 }
 
+/** `found` of a value that is not there. */
+export const MISSING = 'missing'
+
 function simpleProblem(issue: SchemaIssue, value: unknown): Problem {
-  const found = value === undefined ? 'missing' : describe(value)
+  const found = value === undefined ? MISSING : describe(value)
   const quoted = typeof value === 'number' && issue.code === 'invalid_type' && issue.expected === 'string'
   return { found, allowed: quoted ? `a text; in quotes, "${value}"` : allowedBy(issue) }
 }

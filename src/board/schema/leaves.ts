@@ -42,10 +42,14 @@ export interface Leaves {
   readonly tolerance: z.ZodType<Ratio>
 }
 
-/** Reads quantities, and remembers whether one of them was arithmetic that it could not do. */
-export interface QuantityReader {
-  readonly leaves: Leaves
-  readonly needsArithmetic: () => boolean
+/** What a leaf says of a text that is no such quantity: the parameters of its issue. */
+export interface QuantityProblem {
+  readonly found: string
+  readonly allowed: string
+  /** True where there is no text at all. */
+  readonly absent: boolean
+  /** True where the text is a sum or product, and no arithmetic was at hand. */
+  readonly needsArithmetic: boolean
 }
 
 interface Range {
@@ -67,19 +71,34 @@ const SIDEWALL: Range = {
   holds: (value) => value >= Math.PI / 6 && value <= Math.PI / 2,
 }
 
-/** A reader that does arithmetic, or with null one that finds out whether any is needed. */
-export function quantityReader(arithmetic: Arithmetic | null): QuantityReader {
-  let missed = false
+/** Made once for each arithmetic: schemas are costly to make. */
+const known = new WeakMap<Arithmetic, Leaves>()
+
+/**
+ * Leaves that do arithmetic. With null a sum or product is a problem that says `needsArithmetic`.
+ */
+export function leavesWith(arithmetic: Arithmetic | null): Leaves {
+  if (arithmetic === null) return PLAIN_LEAVES
+  const leaves = known.get(arithmetic) ?? makeLeaves(arithmetic)
+  known.set(arithmetic, leaves)
+  return leaves
+}
+
+function makeLeaves(arithmetic: Arithmetic | null): Leaves {
   const leaf = (dimension: Dimension, range: Range): z.ZodType<number> =>
     z
       .unknown()
       .transform((text, context) => {
         const reading = parseQuantity(text, dimension, arithmetic)
         if (reading.ok && range.holds(reading.value)) return reading.value
-        if (!reading.ok && reading.needsArithmetic === true) missed = true
         const { found, allowed } = reading.ok ? outside(text, dimension, range) : reading
-        const absent = text === undefined
-        context.addIssue({ code: 'custom', message: allowed, params: { found, allowed, absent } })
+        const params: QuantityProblem = {
+          found,
+          allowed,
+          absent: text === undefined,
+          needsArithmetic: !reading.ok && reading.needsArithmetic === true,
+        }
+        context.addIssue({ code: 'custom', message: allowed, params: { ...params } })
         return z.NEVER
       })
       .meta({
@@ -88,28 +107,27 @@ export function quantityReader(arithmetic: Arithmetic | null): QuantityReader {
         description: `${DIMENSION_WORDS[dimension].noun}, ${range.words}`,
       })
   return {
-    needsArithmetic: () => missed,
-    leaves: {
-      size: leaf('length', SIZE),
-      sizeOrZero: leaf('length', SIZE_OR_ZERO),
-      coordinate: leaf('length', COORDINATE),
-      copper: leaf('copper thickness', SIZE),
-      time: leaf('time', ABOVE_ZERO),
-      timeOrZero: leaf('time', NOT_NEGATIVE),
-      frequency: leaf('frequency', ABOVE_ZERO),
-      impedance: leaf('impedance', ABOVE_ZERO),
-      bitRate: leaf('bit rate', ABOVE_ZERO),
-      symbolRate: leaf('symbol rate', ABOVE_ZERO),
-      angle: leaf('angle', { words: 'of any size', holds: () => true }),
-      sidewall: leaf('angle', SIDEWALL),
-      resistivity: leaf('resistivity', ABOVE_ZERO),
-      permittivity: leaf('ratio', RELATIVE),
-      factor: leaf('ratio', ABOVE_ZERO),
-      share: leaf('ratio', SHARE),
-      tolerance: leaf('ratio', TOLERANCE),
-    },
+    size: leaf('length', SIZE),
+    sizeOrZero: leaf('length', SIZE_OR_ZERO),
+    coordinate: leaf('length', COORDINATE),
+    copper: leaf('copper thickness', SIZE),
+    time: leaf('time', ABOVE_ZERO),
+    timeOrZero: leaf('time', NOT_NEGATIVE),
+    frequency: leaf('frequency', ABOVE_ZERO),
+    impedance: leaf('impedance', ABOVE_ZERO),
+    bitRate: leaf('bit rate', ABOVE_ZERO),
+    symbolRate: leaf('symbol rate', ABOVE_ZERO),
+    angle: leaf('angle', { words: 'of any size', holds: () => true }),
+    sidewall: leaf('angle', SIDEWALL),
+    resistivity: leaf('resistivity', ABOVE_ZERO),
+    permittivity: leaf('ratio', RELATIVE),
+    factor: leaf('ratio', ABOVE_ZERO),
+    share: leaf('ratio', SHARE),
+    tolerance: leaf('ratio', TOLERANCE),
   }
 }
+
+const PLAIN_LEAVES = makeLeaves(null)
 
 function outside(text: unknown, dimension: Dimension, range: Range): { found: string; allowed: string } {
   return { found: String(text), allowed: `${DIMENSION_WORDS[dimension].noun} ${range.words}` }

@@ -1,7 +1,6 @@
-import type { Notes } from '../notes.ts'
 import { suggestion } from '../nearestWord.ts'
 import { describe } from './explain.ts'
-import { readPart, type Part } from './readPart.ts'
+import { readPart, type Part, type SectionNotes } from './readPart.ts'
 import {
   LAYER_KINDS,
   type CopperText,
@@ -25,7 +24,11 @@ export interface LayerPart extends Part<LayerText> {
 }
 
 /** Reads each layer by the schema of its kind: the key mask, copper, core or prepreg says which. */
-export function readLayers(schema: StackupSchema, items: readonly unknown[], notes: Notes): LayerPart[] {
+export function readLayers(
+  schema: StackupSchema,
+  items: readonly unknown[],
+  notes: SectionNotes,
+): LayerPart[] {
   return items.map((item, index) => {
     const path = ['stackup', 'layers', index]
     const keys = typeof item === 'object' && item !== null ? Object.keys(item) : []
@@ -55,7 +58,7 @@ function readLayer(
   kind: LayerKind,
   item: unknown,
   index: number,
-  notes: Notes,
+  notes: SectionNotes,
 ): LayerText | null {
   const path = ['stackup', 'layers', index]
   switch (kind) {

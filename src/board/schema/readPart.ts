@@ -1,7 +1,7 @@
 import type { z } from 'zod'
 import type { Path } from '../document/path.ts'
-import type { Notes } from '../notes.ts'
-import { explain, type PlacedProblem } from './explain.ts'
+import { Notes } from '../notes.ts'
+import { explain, MISSING, type PlacedProblem } from './explain.ts'
 import { without } from './without.ts'
 
 /** One part of a list and where it stands; null text where the part cannot be used. */
@@ -12,6 +12,11 @@ export interface Part<T> {
   readonly text: T | null
 }
 
+/** Notes of the sections, which also remember whether some quantity was arithmetic that nobody did. */
+export class SectionNotes extends Notes {
+  needsArithmetic = false
+}
+
 /** Times that a part is tried again with what was wrong left out. */
 const MAX_TRIES = 5
 
@@ -19,7 +24,7 @@ const MAX_TRIES = 5
  * The value as the schema makes it, its problems noted. What is wrong is left out and the rest is
  * read, so that later stages find what else there is; null where nothing usable is left.
  */
-export function readPart<T>(schema: z.ZodType<T>, value: unknown, path: Path, notes: Notes): T | null {
+export function readPart<T>(schema: z.ZodType<T>, value: unknown, path: Path, notes: SectionNotes): T | null {
   let left = value
   for (let round = 0; round < MAX_TRIES; round += 1) {
     const result = schema.safeParse(left)
@@ -32,14 +37,14 @@ export function readPart<T>(schema: z.ZodType<T>, value: unknown, path: Path, no
   return null
 }
 
-function note(problems: readonly PlacedProblem[], path: Path, notes: Notes): void {
-  for (const { path: place, ...problem } of problems) notes.error([...path, ...place], problem)
+function note(problems: readonly PlacedProblem[], path: Path, notes: SectionNotes): void {
+  for (const { path: place, needsArithmetic, ...problem } of problems) {
+    notes.error([...path, ...place], problem)
+    notes.needsArithmetic ||= needsArithmetic === true
+  }
 }
 
 /** What is missing cannot be dropped; the group that lacks it can. */
 function placeToDrop({ path, found }: PlacedProblem): Path {
   return found === MISSING ? path.slice(0, -1) : path
 }
-
-/** `found` of a value that is not there. */
-const MISSING = 'missing'

@@ -1,6 +1,6 @@
 import type { z } from 'zod'
 import type { Arithmetic } from '../../units/parse.ts'
-import { Notes, type ReadingContext } from '../notes.ts'
+import type { ReadingContext } from '../notes.ts'
 import type { Issue } from '../issue.ts'
 import {
   boardSchemas,
@@ -12,10 +12,10 @@ import {
 import type { ClassText } from './classSchema.ts'
 import { describe } from './explain.ts'
 import type { FabricationText } from './fabricationSchema.ts'
-import { quantityReader } from './leaves.ts'
+import { leavesWith } from './leaves.ts'
 import type { NetText } from './netSchema.ts'
 import type { PackageText } from './packageSchema.ts'
-import { readPart, type Part } from './readPart.ts'
+import { readPart, SectionNotes, type Part } from './readPart.ts'
 import { readLayers, type LayerPart } from './readLayers.ts'
 import type { StackupHeader } from './stackupSchema.ts'
 import type { ViaText } from './viaSchema.ts'
@@ -47,9 +47,8 @@ export function readSections(
   arithmetic: Arithmetic | null,
   context: ReadingContext,
 ): SectionReading {
-  const reader = quantityReader(arithmetic)
-  const schemas = boardSchemas(reader.leaves)
-  const notes = new Notes(context)
+  const schemas = boardSchemas(leavesWith(arithmetic))
+  const notes = new SectionNotes(context)
   const top = isGroup(value) ? value : {}
   if (!isGroup(value)) {
     const allowed = 'a group of keys: title, stackup, vias, packages …'
@@ -78,13 +77,13 @@ export function readSections(
     analysis:
       top['analysis'] === undefined ? {} : readPart(schemas.analysis, top['analysis'], ['analysis'], notes),
   }
-  return { sections, issues: notes.issues, needsArithmetic: reader.needsArithmetic() }
+  return { sections, issues: notes.issues, needsArithmetic: notes.needsArithmetic }
 }
 
 function readStackup(
   schemas: BoardSchemas,
   value: unknown,
-  notes: Notes,
+  notes: SectionNotes,
 ): Pick<Sections, 'stackup' | 'layers'> {
   if (value === undefined) {
     notes.error(['stackup'], { found: 'missing', allowed: 'a group with the list of layers' })

@@ -26,7 +26,10 @@ describe('presets of interfaces', () => {
     expect(structuresOf(name).length).toBeGreaterThan(0)
     for (const structure of structuresOf(name)) {
       const preset = interfacePreset(name, structure)
-      const { name: _name, structure: _structure, ...values } = preset?.values ?? { name }
+      const given = Object.entries(preset?.values ?? {}).filter(
+        ([key]) => !['name', 'structure'].includes(key),
+      )
+      const values = Object.fromEntries(given)
       expect(Object.keys(values)).toEqual(expect.arrayContaining(['target', 'tolerance']))
       expect('edge' in values || 'data_rate' in values).toBe(true)
       expect(Object.keys(values).filter((key) => preset?.sources[key] === undefined)).toEqual([])

@@ -5,6 +5,11 @@ import { boardJsonSchema, boardJsonSchemaText } from '../../../src/board/schema/
 
 const PUBLISHED = resolve(import.meta.dirname, '../../../reference/schemas/board.schema.json')
 
+/** The schema some keys down. */
+function within(schema: SchemaNode | undefined, ...keys: string[]): SchemaNode | undefined {
+  return keys.reduce<SchemaNode | undefined>((node, key) => node?.properties?.[key], schema)
+}
+
 interface SchemaNode {
   properties?: Record<string, SchemaNode>
   items?: SchemaNode
@@ -33,7 +38,7 @@ describe('the JSON schema of a description', () => {
 
   it('describes the four kinds of layer and closes every group to unknown keys', () => {
     const schema = boardJsonSchema() as SchemaNode
-    const kinds = schema.properties?.['stackup']?.properties?.['layers']?.items?.anyOf ?? []
+    const kinds = within(schema, 'stackup', 'layers')?.items?.anyOf ?? []
     expect(kinds.map(({ required }) => required)).toEqual([['mask'], ['copper'], ['core'], ['prepreg']])
     expect(kinds.map(({ additionalProperties }) => additionalProperties)).toEqual([
       false,
@@ -45,7 +50,7 @@ describe('the JSON schema of a description', () => {
 
   it('wants lengths as texts, since their unit must be said, and lets ratios be numbers', () => {
     const schema = boardJsonSchema() as SchemaNode
-    const copper = schema.properties?.['stackup']?.properties?.['layers']?.items?.anyOf?.[1]
+    const copper = within(schema, 'stackup', 'layers')?.items?.anyOf?.[1]
     expect(copper?.properties?.['thickness']?.type).toBe('string')
     expect(copper?.properties?.['etch_factor']?.type).toEqual(['string', 'number'])
   })
