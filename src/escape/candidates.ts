@@ -31,7 +31,11 @@ export function unitsOf(board: Board, candidates: readonly Candidate[]): Unit[] 
     const partner = partnerOf(candidate, partners, byNet)
     const members = partner === null ? [candidate] : [candidate, partner]
     for (const member of members) paired.add(member)
-    units.push({ members, ring: Math.max(...members.map(({ ring }) => ring)) })
+    units.push({
+      members,
+      ring: Math.max(...members.map(({ ring }) => ring)),
+      asked: candidate.exitLayer,
+    })
   }
   return units.toSorted((a, b) => (a.ring === b.ring ? b.members.length - a.members.length : a.ring - b.ring))
 }

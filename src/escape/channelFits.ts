@@ -35,7 +35,7 @@ export function channelFits(board: Board, pack: Package, technology: ViaTechnolo
   const chains = viaChains(board, pack, technology)
   const memory = new Map<string, ChannelAnswer>()
   return signalLayersFrom(board, pack).flatMap((layer) => {
-    const clear = unitChannel(board, pack, technology, chains, layer)?.clear ?? 0
+    const clear = unitChannel(board, pack, chains, layer)?.clear ?? 0
     const obstacles = obstaclesOn(board, pack, chains, layer)
     return classes.flatMap((netClass) =>
       obstacles.flatMap((obstacle) =>

@@ -22,56 +22,65 @@ export function jogRise(
   const start = ground.sites[ball]
   if (start === undefined) return null
   const { side } = lane
-  const along = side.along(start)
   const outward = side.outward(start)
-  const usual = Math.min(Math.abs(track - along), side.depthPitch(ground.pitch) / 2)
-  const near = [
-    ...standing(ground.sites, ground.reach, placesAround(lane, stand)),
-    ...(ground.between === null
-      ? []
-      : standing(ground.between.sites, ground.between.reach, placesBetween(lane, stand))),
-  ]
+  const usual = Math.min(Math.abs(track - side.along(start)), side.depthPitch(ground.pitch) / 2)
   for (const share of RISES) {
-    const rise = share * usual
-    const end = side.pointAt(track, outward + rise)
-    const clears = near.every(({ site, reach }) => {
-      const needed = reach + width / 2 - ground.tolerance / 2
-      return distanceToSegment(site, start, end) >= needed
-    })
-    if (clears) return rise
+    const end = side.pointAt(track, outward + share * usual)
+    if (
+      clearsLands(ground, lane, stand, start, end, width) &&
+      clearsBetween(ground, lane, stand, start, end, width)
+    ) {
+      return share * usual
+    }
   }
   return null
 }
 
-interface Standing {
-  readonly site: Point
-  readonly reach: Metres
+/** Looks at the places at the corners of the four that the trace turns between, but its own. */
+function clearsLands(
+  ground: Ground,
+  lane: Lane,
+  { line, depth }: Stand,
+  start: Point,
+  end: Point,
+  width: Metres,
+): boolean {
+  const { sites, reach, tolerance } = ground
+  const opposite = line === lane.leftLine ? lane.rightLine : lane.leftLine
+  const clears = (place: number, placeDepth: number): boolean =>
+    clearsPlace(sites, reach, lane.side.ballAt(place, placeDepth), start, end, width - tolerance)
+  return clears(opposite, depth) && (depth === 0 || (clears(line, depth - 1) && clears(opposite, depth - 1)))
 }
 
-function standing(sites: readonly Point[], reaches: readonly Metres[], balls: readonly number[]): Standing[] {
-  return balls.flatMap((ball) => {
-    const site = sites[ball]
-    const reach = reaches[ball] ?? 0
-    return site !== undefined && reach > 0 ? [{ site, reach }] : []
-  })
+/** Looks at the dog-bone vias that may stand beside the turn, in front of it or behind. */
+function clearsBetween(
+  ground: Ground,
+  lane: Lane,
+  { depth }: Stand,
+  start: Point,
+  end: Point,
+  width: Metres,
+): boolean {
+  if (ground.between === null) return true
+  const { sites, reach } = ground.between
+  for (let each = Math.max(0, depth - 1); each <= depth + 1; each += 1) {
+    for (const line of [lane.leftLine, lane.rightLine]) {
+      const ball = lane.side.ballAt(line, each)
+      if (!clearsPlace(sites, reach, ball, start, end, width - ground.tolerance)) return false
+    }
+  }
+  return true
 }
 
-/** The places at the corners of the four that the trace turns between, but its own. */
-function placesAround(lane: Lane, stand: Stand): number[] {
-  const { side, leftLine, rightLine } = lane
-  const opposite = stand.line === leftLine ? rightLine : leftLine
-  return [
-    side.ballAt(opposite, stand.depth),
-    ...(stand.depth > 0
-      ? [side.ballAt(stand.line, stand.depth - 1), side.ballAt(opposite, stand.depth - 1)]
-      : []),
-  ].filter((ball) => ball >= 0)
-}
-
-/** The places whose dog-bone vias may stand beside the turn, in front of it or behind. */
-function placesBetween({ side, leftLine, rightLine }: Lane, { depth }: Stand): number[] {
-  return [depth - 1, depth, depth + 1].flatMap((each) => {
-    if (each < 0) return []
-    return [side.ballAt(leftLine, each), side.ballAt(rightLine, each)]
-  })
+function clearsPlace(
+  sites: readonly Point[],
+  reaches: readonly Metres[],
+  ball: number,
+  start: Point,
+  end: Point,
+  width: Metres,
+): boolean {
+  const site = sites[ball]
+  const reach = reaches[ball] ?? 0
+  return site === undefined || reach === 0 || distanceToSegment(site, start, end) >= reach + width / 2
 }

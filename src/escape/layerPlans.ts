@@ -24,7 +24,7 @@ export function layerPlans(job: PlanJob, routes: readonly Route[]): LayerPlan[] 
       escaped: own.length,
       ringsFreed: freed.map(([ring]) => ring).toSorted((a, b) => a - b),
       obstacles: holes.filter((chain) => chain.pieces.some(({ via }) => spans(via, layer))).length,
-      tracesPerChannel: usualTraces(job.board, job.pack, job.technology, job.chains, layer, netClass) ?? 0,
+      tracesPerChannel: usualTraces(job.board, job.pack, job.chains, layer, netClass) ?? 0,
       longestNeck:
         own.length === 0 ? null : own.reduce((most, { neckLength }) => Math.max(most, neckLength), 0),
     }

@@ -62,7 +62,7 @@ export function signalsToChannels(
   if (signals === 0) return { unrounded: 0, up: 0, nearest: 0 }
   if (!(channels > 0 && traces > 0)) return null
   const unrounded = signals / (channels * traces)
-  return { unrounded, up: Math.ceil(unrounded - ROUNDING), nearest: Math.max(1, Math.round(unrounded)) }
+  return { unrounded, up: wholeLayers(unrounded), nearest: Math.max(1, Math.round(unrounded)) }
 }
 
 /** Rows over four: the shorter way to the centre is half the rows, and each layer is to free two of them. */
@@ -70,8 +70,12 @@ export function rowsOverFour(rows: number, columns: number): LayerCount {
   return rounded(Math.min(rows, columns) / 4)
 }
 
+function wholeLayers(unrounded: number): number {
+  return Math.max(0, Math.ceil(unrounded - ROUNDING))
+}
+
 function rounded(unrounded: number): LayerCount {
-  return { unrounded, layers: Math.ceil(unrounded - ROUNDING) }
+  return { unrounded, layers: wholeLayers(unrounded) }
 }
 
 const RATIO_SOURCE =

@@ -7,6 +7,8 @@ import { landRules, reachOf } from './clearanceRules.ts'
 import type { ViaTechnology } from './escape.ts'
 import { fieldOf } from './field.ts'
 import type { Field } from './field.ts'
+import { nearestPlaces, standingPad } from './overlap.ts'
+import type { NearestPlaces } from './overlap.ts'
 import type { Candidate, Unit } from './runner.ts'
 import { sidesOf, standsOf } from './side.ts'
 import type { Side, Stand } from './side.ts'
@@ -28,7 +30,11 @@ export interface PlanJob {
   readonly landLayer: number
   /** Layers that carry signals, from the package's side. */
   readonly signalLayers: readonly number[]
+  /** Holes to every layer that they reach, but for those whose pads would touch each other. */
   readonly chains: ReadonlyMap<number, ViaChain>
+  /** Chains left out for that reason. */
+  readonly touching: ReadonlyMap<number, ViaChain>
+  readonly nearest: NearestPlaces
   readonly supplies: readonly (ViaChain | null)[]
   readonly landReach: Metres
   /** `chainReach`, remembered. */
@@ -39,8 +45,10 @@ export function planJob(board: Board, pack: Package, technology: ViaTechnology):
   const field = fieldOf(pack)
   const sides = sidesOf(field)
   const candidates = candidatesOf(board, pack)
-  const chains = viaChains(board, pack, technology)
-  const memory = new Map<string, Metres>()
+  const nearest = nearestPlaces(field)
+  const described = [...viaChains(board, pack, technology)]
+  const touches = ([, chain]: [number, ViaChain]): boolean => standingPad(chain) >= nearest.vias
+  const chains = new Map(described.filter((entry) => !touches(entry)))
   return {
     board,
     pack,
@@ -53,27 +61,52 @@ export function planJob(board: Board, pack: Package, technology: ViaTechnology):
     landLayer: landLayerOf(board, pack),
     signalLayers: signalLayersFrom(board, pack),
     chains,
+    touching: new Map(described.filter(touches)),
+    nearest,
     supplies: supplyVias(board, pack, technology, chains),
     landReach: reachOf(landRules(pack, board.fabrication)),
-    reach: (chain, layer, connected) => {
-      const key = `${chain.name}|${chain.exitLayer}|${layer}|${connected}`
-      const known = memory.get(key)
-      if (known !== undefined) return known
-      const reach = chainReach(board, chain, layer, connected)
-      memory.set(key, reach)
-      return reach
-    },
+    reach: rememberedReach(board),
   }
 }
 
-/** Where a unit may leave: on the layer asked for, or on any that the lands or a chain of vias reach. */
-export function mayLeaveOn(job: PlanJob, unit: Unit, layer: number): boolean {
-  const asked = unit.members[0]?.exitLayer ?? null
+/** Each chain is asked for once a ball, so its figures are kept: by layer, without and with a trace that joins. */
+function rememberedReach(board: Board): PlanJob['reach'] {
+  const memory = new Map<ViaChain, (Metres | undefined)[]>()
+  return (chain, layer, connected) => {
+    let known = memory.get(chain)
+    if (known === undefined) {
+      known = []
+      memory.set(chain, known)
+    }
+    const place = 2 * layer + (connected ? 1 : 0)
+    return (known[place] ??= chainReach(board, chain, layer, connected))
+  }
+}
+
+/** True where the lands touch each other: then every net is shorted, and none leaves. */
+export function landsTouch(job: PlanJob): boolean {
+  return job.pack.landDiameter >= job.nearest.lands
+}
+
+/** Where a net may leave: on the layer asked for, or on any that the lands or a chain of vias reach. */
+export function mayLeaveOn(job: PlanJob, asked: number | null, layer: number): boolean {
+  if (landsTouch(job)) return false
   if (asked !== null && asked !== layer) return false
   return layer === job.landLayer || job.chains.has(layer)
 }
 
-/** Layers on which a unit may leave, from the package's side. */
-export function layersFor(job: PlanJob, unit: Unit): number[] {
-  return job.signalLayers.filter((layer) => mayLeaveOn(job, unit, layer))
+/** Layers on which a net may leave, from the package's side. */
+export function layersFor(job: PlanJob, asked: number | null): number[] {
+  return job.signalLayers.filter((layer) => mayLeaveOn(job, asked, layer))
+}
+
+/** Layers below `layer` on which a net may leave. */
+export function layersBelow(job: PlanJob, asked: number | null, layer: number): number[] {
+  const deeper = job.signalLayers.slice(job.signalLayers.indexOf(layer) + 1)
+  return deeper.filter((each) => mayLeaveOn(job, asked, each))
+}
+
+/** Name of a copper layer, for print. */
+export function layerName(job: PlanJob, layer: number): string {
+  return job.board.stackup.copper[layer - 1]?.name ?? `layer ${layer}`
 }

@@ -3,11 +3,11 @@ import type { Point } from '../units/quantity.ts'
 import type { Ground } from './ground.ts'
 import { frontOf } from './lane.ts'
 import { layerGround } from './layerGround.ts'
-import type { BallState } from './layerGround.ts'
+import type { BallState, BallStates } from './layerGround.ts'
 import { neckOf } from './neck.ts'
 import type { Neck } from './neck.ts'
 import type { PlanJob } from './planJob.ts'
-import { layersFor } from './planJob.ts'
+import { layersBelow } from './planJob.ts'
 import type { Runner, Unit } from './runner.ts'
 import { Seating, widthOf } from './seating.ts'
 import { pathsOf } from './tracks.ts'
@@ -34,7 +34,7 @@ export function planLayer(
   job: PlanJob,
   layer: number,
   waiting: readonly Unit[],
-  states: ReadonlyMap<number, BallState>,
+  states: BallStates,
 ): LayerResult {
   const necks = neckMemory(job, layer)
   let runners = waiting.flatMap((unit): Runner[] => {
@@ -42,17 +42,19 @@ export function planLayer(
     return netClass === undefined ? [] : [{ unit, neck: necks(netClass) }]
   })
   for (let round = 1; ; round += 1) {
-    const current = new Map(states)
+    const current = states.slice()
     const trying = new Set(runners.flatMap(({ unit }) => unit.members.map(({ ball }) => ball)))
     for (const unit of waiting) {
       for (const { ball } of unit.members) {
-        if (!trying.has(ball)) current.set(ball, staysBelow(job, layer, unit))
+        if (!trying.has(ball)) current[ball] = { kind: 'stays', asked: unit.asked }
       }
     }
     const ground = layerGround(job, layer, current)
     const seating = seatAll(job, layer, ground, runners)
     const paths = pathsOf(ground, seating)
-    const refused = regular(ground, runners) ? new Set<number>() : tooNear(ground, drawn(runners, seating, paths))
+    const refused = regular(ground, runners)
+      ? new Set<number>()
+      : tooNear(ground, drawn(runners, seating, paths))
     const leaves = (ball: number): boolean => seating.seats.has(ball) && !refused.has(ball)
     const failed = runners.filter(({ unit }) => !unit.members.every(({ ball }) => leaves(ball)))
     if (refused.size === 0 && !standMoreInTheWay(job, layer, ground, failed))
@@ -74,9 +76,7 @@ function regular(ground: Ground, runners: readonly Runner[]): boolean {
   const widest = runners.reduce((most, { neck }) => Math.max(most, neck.width), 0)
   const reach = between.reach.reduce((most, each) => Math.max(most, each), 0)
   return (
-    viaPitch.x === pitch.x &&
-    viaPitch.y === pitch.y &&
-    reach + widest / 2 <= Math.hypot(pitch.x, pitch.y) / 2
+    viaPitch.x === pitch.x && viaPitch.y === pitch.y && reach + widest / 2 <= Math.hypot(pitch.x, pitch.y) / 2
   )
 }
 
@@ -115,25 +115,23 @@ function seatAll(job: PlanJob, layer: number, ground: Ground, runners: readonly 
 
 /** A pair is only parted on the last layer that it can leave on. */
 function isLast(job: PlanJob, layer: number, unit: Unit): boolean {
-  return layersFor(job, unit).at(-1) === layer
-}
-
-function staysBelow(job: PlanJob, layer: number, unit: Unit): BallState {
-  const layers = layersFor(job, unit)
-  return { kind: 'stays', layers: layers.slice(layers.indexOf(layer) + 1) }
+  return layersBelow(job, unit.asked, layer).length === 0
 }
 
 /** True where a failed ball takes more room, now that it must go deeper, than was set aside for it. */
 function standMoreInTheWay(job: PlanJob, layer: number, ground: Ground, failed: readonly Runner[]): boolean {
-  const states = new Map<number, BallState>()
+  if (failed.length === 0) return false
+  const states: (BallState | undefined)[] = []
   for (const { unit } of failed) {
-    for (const { ball } of unit.members) states.set(ball, staysBelow(job, layer, unit))
+    for (const { ball } of unit.members) states[ball] = { kind: 'stays', asked: unit.asked }
   }
   const stricter = layerGround(job, layer, states)
-  return [...states.keys()].some(
-    (ball) =>
-      (stricter.reach[ball] ?? 0) > (ground.reach[ball] ?? 0) ||
-      (stricter.between?.reach[ball] ?? 0) > (ground.between?.reach[ball] ?? 0),
+  return failed.some(({ unit }) =>
+    unit.members.some(
+      ({ ball }) =>
+        (stricter.reach[ball] ?? 0) > (ground.reach[ball] ?? 0) ||
+        (stricter.between?.reach[ball] ?? 0) > (ground.between?.reach[ball] ?? 0),
+    ),
   )
 }
 
@@ -147,7 +145,7 @@ function remaining(runner: Runner, leaves: (ball: number) => boolean, ringLimit:
 }
 
 function neckMemory(job: PlanJob, layer: number): (netClass: NetClass) => Neck {
-  const channel = unitChannel(job.board, job.pack, job.technology, job.chains, layer)
+  const channel = unitChannel(job.board, job.pack, job.chains, layer)
   const memory = new Map<string, Neck>()
   return (netClass) => {
     const known = memory.get(netClass.name)

@@ -2,15 +2,16 @@ import type { Board } from '../board/board.ts'
 import type { Package } from '../board/packages.ts'
 import type { Route } from '../routes/route.ts'
 import type { EscapePlan, UnescapedBall, ViaTechnology } from './escape.ts'
-import type { BallState } from './layerGround.ts'
+import type { BallState, BallStates } from './layerGround.ts'
 import { layerPlans } from './layerPlans.ts'
 import { planAssumptions } from './planAssumptions.ts'
-import { layersFor, mayLeaveOn, planJob } from './planJob.ts'
+import { layerName, mayLeaveOn, planJob } from './planJob.ts'
 import type { PlanJob } from './planJob.ts'
 import { planLayer } from './planLayer.ts'
 import type { LayerResult } from './planLayer.ts'
 import { plannedRoute } from './plannedRoute.ts'
 import type { Candidate, Unit } from './runner.ts'
+import { goesThrough } from './viaChain.ts'
 import type { ViaChain } from './viaChain.ts'
 import { whyNot } from './whyNot.ts'
 
@@ -40,12 +41,34 @@ export function planRings(board: Board, pack: Package, technology: ViaTechnology
   return {
     package: pack.name,
     technology,
-    method: RING_METHOD,
+    method: [RING_METHOD, ...holesNote(job)].join('; '),
     layers: layerPlans(job, routes),
     routes,
     unescaped: progress.unescaped(),
     assumed: planAssumptions(job),
   }
+}
+
+/** Says where the technology of the plan is not to be had. */
+function holesNote(job: PlanJob): string[] {
+  const inner = job.signalLayers.filter((layer) => layer !== job.landLayer)
+  const touching = [...new Set([...job.touching.values()].map(({ name }) => name))]
+  const unreached = inner
+    .filter((layer) => !job.chains.has(layer) && !job.touching.has(layer))
+    .map((layer) => layerName(job, layer))
+  const drilledThrough = inner.filter((layer) => {
+    const chain = job.chains.get(layer)
+    return job.technology === 'blind' && chain !== undefined && goesThrough(chain)
+  })
+  return [
+    ...(touching.length > 0 ? [`left out because their pads would touch: ${touching.join(', ')}`] : []),
+    ...(unreached.length > 0 ? [`no described via reaches ${unreached.join(', ')}`] : []),
+    ...(drilledThrough.length > 0
+      ? [
+          `no blind via ends on ${drilledThrough.map((layer) => layerName(job, layer)).join(', ')}: through vias go there`,
+        ]
+      : []),
+  ]
 }
 
 interface Exit {
@@ -67,7 +90,7 @@ class Progress {
     const { job } = this
     const waiting = job.units.flatMap((unit): Unit[] => {
       const members = unit.members.filter(({ ball }) => !this.exits.has(ball))
-      return members.length > 0 && mayLeaveOn(job, unit, layer) ? [{ ...unit, members }] : []
+      return members.length > 0 && mayLeaveOn(job, unit.asked, layer) ? [{ ...unit, members }] : []
     })
     if (waiting.length === 0) return
     const result = planLayer(job, layer, waiting, this.statesBefore(layer))
@@ -108,16 +131,13 @@ class Progress {
     return { ball, net, ring, reason: whyNot(this.job, unit, candidate, this.results) }
   }
 
-  private statesBefore(layer: number): Map<number, BallState> {
-    const states = new Map<number, BallState>()
-    const deeper = this.job.signalLayers.slice(this.job.signalLayers.indexOf(layer) + 1)
-    for (const unit of this.job.units) {
-      const layers = layersFor(this.job, unit)
-      for (const { ball } of unit.members) {
+  private statesBefore(layer: number): BallStates {
+    const states: (BallState | undefined)[] = this.job.pack.balls.map(() => undefined)
+    for (const { members, asked } of this.job.units) {
+      const waits: BallState = { kind: mayLeaveOn(this.job, asked, layer) ? 'tries' : 'stays', asked }
+      for (const { ball } of members) {
         const exit = this.exits.get(ball)
-        if (exit !== undefined) states.set(ball, { kind: 'gone', chain: exit.chain })
-        else if (layers.includes(layer)) states.set(ball, { kind: 'tries' })
-        else states.set(ball, { kind: 'stays', layers: layers.filter((each) => deeper.includes(each)) })
+        states[ball] = exit === undefined ? waits : { kind: 'gone', chain: exit.chain }
       }
     }
     return states

@@ -23,7 +23,7 @@ export function ruleInput(
   const land = landLayerOf(board, pack)
   const through = viaTraces('through')
   const blind = viaTraces('blind')
-  const landTraces = usualTraces(board, pack, chosen, new Map(), land, netClass) ?? 0
+  const landTraces = usualTraces(board, pack, new Map(), land, netClass) ?? 0
   return {
     rows: pack.rows,
     columns: pack.columns,
@@ -40,6 +40,6 @@ export function ruleInput(
   function viaTraces(technology: ViaTechnology): number | null {
     const chains = viaChains(board, pack, technology)
     const layer = signalLayersFrom(board, pack).find((each) => each !== land && chains.has(each))
-    return layer === undefined ? null : usualTraces(board, pack, technology, chains, layer, netClass)
+    return layer === undefined ? null : usualTraces(board, pack, chains, layer, netClass)
   }
 }

@@ -17,6 +17,8 @@ export interface Unit {
   readonly members: readonly Candidate[]
   /** Ring of the inner member: the unit leaves when that can. */
   readonly ring: number
+  /** Layer asked for, of both members; null lets the plan choose. */
+  readonly asked: number | null
 }
 
 /** A unit with the necks that its class has on the layer being planned. */

@@ -38,6 +38,7 @@ export class Seating {
   private readonly users = new Map<Lane, LaneUser[]>()
   /** Narrowest trace for which a search around a lane has failed: it fails for every later, deeper ball as well. */
   private readonly fullFor = new Map<Lane, Metres>()
+  private readonly ways = new Map<number, readonly Way[]>()
   private readonly ground: Ground
   private readonly fronts: ReadonlyMap<string, Front>
   private readonly standsOf: (ball: number) => readonly Stand[]
@@ -90,6 +91,7 @@ export class Seating {
       return true
     }
     const ways = this.waysOf(ball).filter(({ lane }) => neck.width < (this.fullFor.get(lane) ?? Infinity))
+    if (ways.length === 0) return false
     const emptiestFirst = ways.toSorted((a, b) => this.usersOf(a.lane).length - this.usersOf(b.lane).length)
     for (const way of emptiestFirst) {
       const user = this.userOf(ball, way, neck)
@@ -155,11 +157,17 @@ export class Seating {
     return null
   }
 
-  private waysOf(ball: number): Way[] {
-    return this.standsOf(ball).flatMap((stand) => {
+  private waysOf(ball: number): readonly Way[] {
+    const known = this.ways.get(ball)
+    if (known !== undefined) return known
+    const ways: Way[] = []
+    for (const stand of this.standsOf(ball)) {
       const beside = this.fronts.get(stand.side.name)?.besides(stand.line)
-      return [beside?.left, beside?.right].flatMap((lane) => (lane ? [{ lane, stand }] : []))
-    })
+      if (beside?.left) ways.push({ lane: beside.left, stand })
+      if (beside?.right) ways.push({ lane: beside.right, stand })
+    }
+    this.ways.set(ball, ways)
+    return ways
   }
 
   /** Null where the turn from the ball into the lane clears the places around at neither edge of it. */

@@ -4,8 +4,7 @@ import type { Metres } from '../units/quantity.ts'
 import { chainRules } from './chainReach.ts'
 import { landRules, reachOf } from './clearanceRules.ts'
 import type { ClearanceRule } from './clearanceRules.ts'
-import type { ViaTechnology } from './escape.ts'
-import { landLayerOf } from './viaChain.ts'
+import { goesThrough, landLayerOf } from './viaChain.ts'
 import type { ViaChain } from './viaChain.ts'
 
 /** The gap between two neighbouring places that both hold what is usual on a layer. */
@@ -18,20 +17,19 @@ export interface UnitChannel {
 
 /**
  * What a trace meets between neighbouring places on a layer: lands on the layer of the lands, vias on the others.
- * A via of another layer stands there without its pad where unconnected pads are removed; a blind via is met
- * on the layer where it ends. Null where no described via reaches the layer.
+ * A through via that connects elsewhere stands there without its pad where unconnected pads are removed; a blind
+ * via is met on the layer where it ends. Null where no described via reaches the layer.
  */
 export function unitChannel(
   board: Board,
   pack: Package,
-  technology: ViaTechnology,
   chains: ReadonlyMap<number, ViaChain>,
   layer: number,
 ): UnitChannel | null {
   if (layer === landLayerOf(board, pack)) return channelOf(pack.pitch, landRules(pack, board.fabrication))
   const chain = chains.get(layer)
   if (chain === undefined) return null
-  return channelOf(viaGrid(pack), chainRules(board, chain, layer, technology === 'blind'))
+  return channelOf(viaGrid(pack), chainRules(board, chain, layer, !goesThrough(chain)))
 }
 
 /** Distance between neighbouring vias: that of the lands where the vias stand in them. */

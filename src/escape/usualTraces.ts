@@ -4,7 +4,6 @@ import type { Package } from '../board/packages.ts'
 import { isOuter } from './chainReach.ts'
 import { fitChannel } from './channelFit.ts'
 import { figureOn } from './clearanceRules.ts'
-import type { ViaTechnology } from './escape.ts'
 import { neckOf } from './neck.ts'
 import { unitChannel } from './unitChannel.ts'
 import type { ViaChain } from './viaChain.ts'
@@ -16,12 +15,11 @@ import type { ViaChain } from './viaChain.ts'
 export function usualTraces(
   board: Board,
   pack: Package,
-  technology: ViaTechnology,
   chains: ReadonlyMap<number, ViaChain>,
   layer: number,
   netClass: NetClass | null,
 ): number | null {
-  const channel = unitChannel(board, pack, technology, chains, layer)
+  const channel = unitChannel(board, pack, chains, layer)
   if (channel === null) return null
   const { traceWidth, traceGap } = board.fabrication
   const outer = isOuter(board, layer)

@@ -53,6 +53,11 @@ export function throughVia(board: Board, pack: Package): ViaType | null {
   return fitting.find((via) => via.name === pack.via) ?? fitting[0] ?? null
 }
 
+/** True where the hole does not end on the layer that the net leaves on. */
+export function goesThrough(chain: ViaChain): boolean {
+  return chain.pieces.some(({ via }) => via.kind === 'through')
+}
+
 export function spans(via: ViaType, layer: number): boolean {
   return layer >= firstOf(via) && layer <= lastOf(via)
 }

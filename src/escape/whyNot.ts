@@ -2,7 +2,8 @@ import { formatLength } from '../units/format.ts'
 import type { Metres } from '../units/quantity.ts'
 import type { LayerResult } from './planLayer.ts'
 import { neckOf } from './neck.ts'
-import { layersFor } from './planJob.ts'
+import { standingPad } from './overlap.ts'
+import { landsTouch, layerName, layersFor } from './planJob.ts'
 import type { PlanJob } from './planJob.ts'
 import type { Candidate, Unit } from './runner.ts'
 import { unitChannel } from './unitChannel.ts'
@@ -14,7 +15,7 @@ export function whyNot(
   candidate: Candidate,
   results: ReadonlyMap<number, LayerResult>,
 ): string {
-  const layers = layersFor(job, unit)
+  const layers = layersFor(job, unit.asked)
   const last = layers.at(-1)
   const result = last === undefined ? undefined : results.get(last)
   if (last === undefined || result === undefined) return noLayer(job, candidate)
@@ -43,14 +44,22 @@ export function whyNot(
 }
 
 function noLayer(job: PlanJob, candidate: Candidate): string {
-  const asked = candidate.exitLayer
-  if (asked !== null) {
-    if (!job.signalLayers.includes(asked)) {
-      return `it is to leave on ${layerName(job, asked)}, which carries no signals`
-    }
-    return `it is to leave on ${layerName(job, asked)}, which no described ${viaWord(job)} reaches`
+  const length = lengthIn(job)
+  if (landsTouch(job)) {
+    return `lands of ${length(job.pack.landDiameter)} touch each other ${length(job.nearest.lands)} apart`
   }
-  return `the layer of its land carries no signals, and no described ${viaWord(job)} reaches one that does`
+  const asked = candidate.exitLayer
+  if (asked !== null && !job.signalLayers.includes(asked)) {
+    return `it is to leave on ${layerName(job, asked)}, which carries no signals`
+  }
+  const touching = asked === null ? [...job.touching.values()][0] : job.touching.get(asked)
+  const why =
+    touching === undefined
+      ? `no described ${viaWord(job)} reaches`
+      : `via ${touching.name} cannot reach: its pads of ${length(standingPad(touching))} touch each other ${length(job.nearest.vias)} apart`
+  return asked === null
+    ? `the layer of its land carries no signals; for those below, ${why}${touching === undefined ? ' any' : ''}`
+    : `it is to leave on ${layerName(job, asked)}, which ${why}`
 }
 
 function viaWord(job: PlanJob): string {
@@ -64,12 +73,8 @@ function boxedIn(job: PlanJob, candidate: Candidate, layer: number): string {
 }
 
 function neckFor(job: PlanJob, candidate: Candidate, layer: number): Metres {
-  const channel = unitChannel(job.board, job.pack, job.technology, job.chains, layer)
+  const channel = unitChannel(job.board, job.pack, job.chains, layer)
   return neckOf(job.board, candidate.netClass, layer, channel?.clear ?? 0).width
-}
-
-function layerName(job: PlanJob, layer: number): string {
-  return job.board.stackup.copper[layer - 1]?.name ?? `layer ${layer}`
 }
 
 function lengthIn(job: PlanJob): (metres: Metres) => string {

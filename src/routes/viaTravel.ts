@@ -14,6 +14,7 @@ export interface ViaTravel {
  * barrel hangs beyond. Both are measured between the middles of copper layers, so that the depths of
  * vias in a row add up, and depth and stub of a hole from the land add up to its whole barrel.
  *
+ * Where a net leaves on the layer of its land all the same, the longer end of the barrel is the stub.
  * A backdrill from the side of the hanging end leaves its residual stub, or less where less hangs.
  * Throws RangeError when the via does not reach one of the layers, or a layer is not in the stackup.
  */
@@ -26,7 +27,7 @@ export function viaTravel(stackup: Stackup, via: ViaType, landLayer: number, exi
     }
   }
   const middles = copperMiddles(stackup)
-  const downwards = exitLayer > landLayer
+  const downwards = exitLayer === landLayer ? last - exitLayer >= exitLayer - first : exitLayer > landLayer
   const farEnd = downwards ? last : first
   const full = between(middles, exitLayer, farEnd)
   const drilledBack = via.backdrill?.from === (downwards ? 'bottom' : 'top') ? via.backdrill : null

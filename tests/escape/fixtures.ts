@@ -213,7 +213,10 @@ export function boardOf(pack: Package, change: Partial<Board> = {}): Board {
 }
 
 /** `size` rows of `size` signal balls, or of what `letterAt` says. */
-export function square(size: number, letterAt: (row: number, column: number) => string = () => 's'): string[] {
+export function square(
+  size: number,
+  letterAt: (row: number, column: number) => string = () => 's',
+): string[] {
   return Array.from({ length: size }, (_, row) =>
     Array.from({ length: size }, (_unused, column) => letterAt(row, column)).join(''),
   )

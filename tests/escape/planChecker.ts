@@ -143,11 +143,15 @@ function pathFaults(board: Board, pack: Package, route: Route, discs: readonly D
     Math.abs(across) - ((count - 1 + spread) / 2) * step - step / 2
   const left = Math.max(outside(end.x, pack.columns, pitch.x), outside(end.y, pack.rows, pitch.y))
   const jittered = !pack.onGrid && left > 0 && left < pitch.x
-  if (Math.abs(left) > 1e-9 && !jittered) faults.push(`${route.ball} ends ${left} m from half a pitch outside the last row`)
-  const length = route.path.reduce((sum, point, index) => {
-    const before = route.path[index - 1] ?? point
-    return sum + Math.hypot(point.x - before.x, point.y - before.y)
-  }, Math.hypot(from.x - ball.x, from.y - ball.y))
+  if (Math.abs(left) > 1e-9 && !jittered)
+    faults.push(`${route.ball} ends ${left} m from half a pitch outside the last row`)
+  const length = route.path.reduce(
+    (sum, point, index) => {
+      const before = route.path[index - 1] ?? point
+      return sum + Math.hypot(point.x - before.x, point.y - before.y)
+    },
+    Math.hypot(from.x - ball.x, from.y - ball.y),
+  )
   if (Math.abs(length - route.neckLength) > 1e-9) faults.push(`${route.ball} is ${length} m long`)
   for (const disc of discs) {
     if (disc.ball === route.ball) continue
@@ -161,7 +165,8 @@ function pathFaults(board: Board, pack: Package, route: Route, discs: readonly D
 function spacingFaults(board: Board, routes: readonly Route[]): string[] {
   return routes.flatMap((route, index) =>
     routes.slice(index + 1).flatMap((other) => {
-      const gap = isPartner(board, route, other) && route.gap !== null ? route.gap : traceGap(board, route.exitLayer)
+      const gap =
+        isPartner(board, route, other) && route.gap !== null ? route.gap : traceGap(board, route.exitLayer)
       const needed = (route.width + other.width) / 2 + gap
       if (farApart(route.path, other.path, needed)) return []
       const nearest = betweenPaths(route.path, other.path)
@@ -250,7 +255,9 @@ function diagonalGaps(pack: Package, discs: readonly Disc[]): [Disc, Disc][] {
   return discs.flatMap((one, index) =>
     discs.slice(index + 1).flatMap((other): [Disc, Disc][] => {
       const distance = Math.hypot(one.x - other.x, one.y - other.y)
-      return distance > least && distance < reach && one.x !== other.x && one.y !== other.y ? [[one, other]] : []
+      return distance > least && distance < reach && one.x !== other.x && one.y !== other.y
+        ? [[one, other]]
+        : []
     }),
   )
 }
