@@ -24,5 +24,14 @@ export function classThicknesses(board: Board, className: string): ThicknessChoi
   if (classes.length === 0) throw new RangeError(`the board has no net class named ${className}`)
   const routes = routesOf(escapesOf(board))
   const only = { ...board, classes }
-  return reviewThicknesses(only, tabulateLines(only, routes))
+  return distinct(reviewThicknesses(only, tabulateLines(only, routes)))
+}
+
+/** Two packages that squeeze a class to the same width on a layer ask the same question. */
+function distinct(choices: readonly ThicknessChoice[]): ThicknessChoice[] {
+  const keyed = choices.map((choice) => {
+    const { layer, stretch, width, gap } = choice
+    return [[layer, stretch, width.toPrecision(9), gap?.toPrecision(9)].join('|'), choice] as const
+  })
+  return [...new Map(keyed.toReversed()).values()].toReversed()
 }

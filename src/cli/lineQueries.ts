@@ -66,7 +66,7 @@ async function readQuery(line: string, place: string, problems: string[]): Promi
     return null
   }
   const question = await readLineQuestion(words, (part) => `${place}: ${part}`, problems)
-  return question === null || problems.length > before ? null : { id, place, question }
+  return problems.length > before ? null : { id, place, question }
 }
 
 function readObject(line: string): Record<string, unknown> | null {

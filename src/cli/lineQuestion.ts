@@ -13,10 +13,10 @@ export interface LineWords {
   readonly withLayer?: unknown
 }
 
-/** The same with lengths read; layers wait for a stackup. */
+/** The same with lengths read; layers wait for a stackup. Null where a part was left out or is wrong. */
 export interface LineQuestion {
-  readonly layer: string
-  readonly width: Metres
+  readonly layer: string | null
+  readonly width: Metres | null
   readonly gap: Metres | null
   readonly coplanarGap: Metres | null
   readonly withLayer: string | null
@@ -25,13 +25,12 @@ export interface LineQuestion {
 /** How each part is called where it was asked: `--coplanar-gap`, or the key of a query. */
 export type Places = (part: keyof LineWords) => string
 
-/** Reads everything that needs no board; null, with all problems pushed, where something is wrong. */
+/** Reads everything that needs no board; what is wrong goes to `problems`. */
 export async function readLineQuestion(
   words: LineWords,
   places: Places,
   problems: string[],
-): Promise<LineQuestion | null> {
-  const before = problems.length
+): Promise<LineQuestion> {
   const layer = layerWord('layer', words, places, problems)
   const width = await quantityOption(places('width'), words.width, 'length', problems)
   const gap = await optionalLength('gap', words, places, problems)
@@ -46,7 +45,6 @@ export async function readLineQuestion(
       ),
     )
   }
-  if (problems.length > before || layer === null || width === null) return null
   return { layer, width, gap, coplanarGap, withLayer }
 }
 
@@ -77,18 +75,22 @@ function isAbsent(value: unknown): boolean {
   return value === undefined || value === null
 }
 
-/** Finds the layers in a stackup; null, with problems pushed, where there is none of that name. */
+/** Finds the layers in a stackup; null, with what is wrong in `problems`, where the question has no answer. */
 export function lineRequest(
   board: Board,
   question: LineQuestion,
   places: Places,
   problems: string[],
 ): LineRequest | null {
+  const before = problems.length
+  const number = (part: 'layer' | 'withLayer'): number | null => {
+    const name = question[part]
+    return name === null ? null : layerNumber(board, name, places(part), problems)
+  }
+  const layer = number('layer')
+  const broadsideLayer = number('withLayer')
   const { width, gap, coplanarGap } = question
-  const layer = layerNumber(board, question.layer, places('layer'), problems)
-  const broadsideLayer =
-    question.withLayer === null ? null : layerNumber(board, question.withLayer, places('withLayer'), problems)
-  if (layer === null || (broadsideLayer === null && question.withLayer !== null)) return null
+  if (layer === null || width === null || problems.length > before) return null
   return { layer, width, gap, coplanarGap, broadsideLayer }
 }
 

@@ -17,6 +17,7 @@ export function writeOutput(file: string, text: string, shell: Shell): void {
   } catch (error) {
     const trouble = fileTrouble(file, error)
     if (trouble === null) throw error
-    throw new BadInput([`cannot write ${trouble}`])
+    const lost = error instanceof Error && 'code' in error && error.code === 'ENOENT'
+    throw new BadInput([lost ? `cannot write ${file}: its folder does not exist` : `cannot write ${trouble}`])
   }
 }

@@ -67,7 +67,7 @@ function readPlain(plain: string, dimension: Dimension, arithmetic: Arithmetic |
 function readBareNumber(value: number, digits: string, dimension: Dimension): QuantityReading {
   if (!Number.isFinite(value)) return refuse(digits, message.inRange(dimension))
   if (dimension === 'ratio') return { ok: true, value }
-  return refuse(message.withoutUnit(digits), message.withUnit(digits, DIMENSION_WORDS[dimension].usualUnit))
+  return refuse(message.withoutUnit(digits), message.withUnit(digits, likelyUnit(value, dimension)))
 }
 
 function readArithmetic(plain: string, dimension: Dimension, arithmetic: Arithmetic | null): QuantityReading {
@@ -81,4 +81,10 @@ function readArithmetic(plain: string, dimension: Dimension, arithmetic: Arithme
 
 function refuse(found: string, allowed: string): QuantityRefusal {
   return { ok: false, found, allowed }
+}
+
+/** A bare length from 10 up was hardly meant in millimetres where traces and dielectrics are described. */
+function likelyUnit(value: number, dimension: Dimension): string {
+  if (dimension === 'length' && Math.abs(value) >= 10) return 'um'
+  return DIMENSION_WORDS[dimension].usualUnit
 }

@@ -75,6 +75,7 @@ describe('parseQuantity', () => {
     expect(read(0.25, 'ratio')).toEqual({ ok: true, value: 0.25 })
     expect(refusal(0.1)).toBe('0.1 without a unit: write 0.1 mm, not 0.1 (the unit must be said)')
     expect(refusal('0.1')).toBe('0.1 without a unit: write 0.1 mm, not 0.1 (the unit must be said)')
+    expect(refusal(80)).toContain('write 80 um, not 80')
     expect(refusal(50, 'impedance')).toContain('write 50 ohm, not 50')
   })
 

@@ -69,8 +69,10 @@ async function choiceForTrace(file: string, options: DielectricOptions, shell: S
     problems.push('--class NAME instead of --layer, --width and --target takes them from a net class')
   }
   const board = await loadBoard(file, shell, problems)
-  const request = question === null ? null : lineRequest(board, question, places, problems)
-  if (request === null || target === null || tolerance === null) throw new BadInput(problems)
+  const request = board === null ? null : lineRequest(board, question, places, problems)
+  if (board === null || request === null || target === null || tolerance === null || problems.length > 0) {
+    throw new BadInput(problems)
+  }
   const choice = userFault('dielectric', () => traceThickness(board, request, target, tolerance))
   if (typeof choice === 'string') throw new BadInput([choice])
   return { board, found: [choice] }
@@ -86,6 +88,7 @@ async function choicesForClass(
     (part) => `${OPTION_NAMES[part] ?? `--${part}`} has no place beside --class, which has its own`,
   )
   const board = await loadBoard(file, shell, problems)
+  if (board === null) throw new BadInput(problems)
   if (!board.classes.some(({ name }) => name === className)) {
     const names = board.classes.map(({ name }) => name).join(', ')
     problems.push(problemWith('--class', `"${className}"`, `a net class of this board: ${names}`))

@@ -1,5 +1,6 @@
 import { escapesOf } from '../../escapes.ts'
 import type { PackageEscape } from '../../escape/escape.ts'
+import { BadInput } from '../badInput.ts'
 import { EXIT, type ExitCode } from '../exitCode.ts'
 import { envelope } from '../json/envelope.ts'
 import type { EscapeOutput } from '../json/escapeOutput.ts'
@@ -14,7 +15,9 @@ export async function escapeCommand(
   options: { readonly json?: true },
   shell: Shell,
 ): Promise<ExitCode> {
-  const board = await loadBoard(file, shell)
+  const problems: string[] = []
+  const board = await loadBoard(file, shell, problems)
+  if (board === null) throw new BadInput(problems)
   const escapes = escapesOf(board)
   const output: EscapeOutput = { ...envelope('escape', file, board), escapes }
   if (options.json === true) shell.write(jsonText(output))

@@ -33,8 +33,8 @@ export async function lineCommand(file: string, options: LineOptions, shell: She
   const problems: string[] = []
   const question = await readLineQuestion(options, places, problems)
   const board = await loadBoard(file, shell, problems)
-  const request = question === null ? null : lineRequest(board, question, places, problems)
-  if (request === null) throw new BadInput(problems)
+  const request = board === null ? null : lineRequest(board, question, places, problems)
+  if (board === null || request === null || problems.length > 0) throw new BadInput(problems)
   const output = answer(file, board, { id: null, place: 'line', request })
   if (typeof output === 'string') throw new BadInput([output])
   if (options.json === true) shell.write(jsonText(output))
@@ -55,6 +55,7 @@ async function answerQueries(
     )
   const queries = await readQueries(queriesFile, shell, problems)
   const board = await loadBoard(file, shell, problems)
+  if (board === null) throw new BadInput(problems)
   const asked = queries.flatMap(({ id, place, question }) => {
     const request = lineRequest(board, question, (part) => `${place}: ${part}`, problems)
     return request === null ? [] : [{ id, place, request }]

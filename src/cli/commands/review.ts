@@ -1,5 +1,7 @@
 import { review, type Review } from '../../review.ts'
+import { BadInput } from '../badInput.ts'
 import { EXIT, type ExitCode } from '../exitCode.ts'
+import { fails, type FailOn } from '../failOn.ts'
 import { envelope } from '../json/envelope.ts'
 import { jsonText } from '../json/jsonText.ts'
 import type { ReviewOutput } from '../json/reviewOutput.ts'
@@ -12,10 +14,8 @@ import { reviewText } from '../text/reviewText.ts'
 export interface ReviewOptions {
   readonly html?: string
   readonly json?: string
-  readonly failOn: 'error' | 'warning' | 'note' | 'never'
+  readonly failOn: FailOn
 }
-
-const SEVERITIES = ['error', 'warning', 'note'] as const
 
 /**
  * Reviews a board: findings to standard output, report and results to files. Whatever goes to
@@ -28,6 +28,7 @@ export async function reviewCommand(file: string, options: ReviewOptions, shell:
   if (html !== undefined && html === json) problems.push(`--html and --json cannot both go to ${html}`)
   if (html === file || json === file) problems.push(`${file} is the description; it is not written over`)
   const board = await loadBoard(file, shell, problems)
+  if (board === null || problems.length > 0) throw new BadInput(problems)
   const result = review(board)
   const outputs: [string, string][] = []
   if (html !== undefined) outputs.push([html, await reportOf(result)])
@@ -41,7 +42,7 @@ export async function reviewCommand(file: string, options: ReviewOptions, shell:
       ),
     )
   }
-  return failing(result, options.failOn) ? EXIT.findings : EXIT.fine
+  return fails(result.findings, options.failOn) ? EXIT.findings : EXIT.fine
 }
 
 async function reportOf(result: Review): Promise<string> {
@@ -65,10 +66,4 @@ export function reviewOutput(file: string, result: Review): ReviewOutput {
     findings,
     assumptions: board.assumptions,
   }
-}
-
-function failing({ findings }: Review, failOn: ReviewOptions['failOn']): boolean {
-  if (failOn === 'never') return false
-  const grave = SEVERITIES.slice(0, SEVERITIES.indexOf(failOn) + 1)
-  return findings.some(({ severity }) => grave.includes(severity))
 }

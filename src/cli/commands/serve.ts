@@ -1,5 +1,6 @@
 import { statSync } from 'node:fs'
 import type { Server } from 'node:http'
+import { resolve as resolvePath } from 'node:path'
 import { BadInput, problemWith } from '../badInput.ts'
 import { EXIT, type ExitCode } from '../exitCode.ts'
 import { fileTrouble } from '../fileTrouble.ts'
@@ -18,7 +19,15 @@ const SIGNALS = ['SIGINT', 'SIGTERM'] as const
 export async function serveCommand(folder: string, options: ServeOptions, shell: Shell): Promise<ExitCode> {
   const port = checkOptions(folder, options)
   const { createApp } = await import('../../server/createApp.ts')
-  const app = createApp({ boardsFolder: folder, version: toolVersion() })
+  const app = createApp({
+    boardsFolder: resolvePath(folder),
+    version: toolVersion(),
+    onFault: (fault) => {
+      shell.complain(
+        `fault of the tool: ${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n`,
+      )
+    },
+  })
   const server = await listen((done) => app.listen(port, options.host, done), options)
   shell.print(`Boards of ${folder} at ${addressOf(server)}\nCtrl-C ends it.\n`)
   if (!LOOPBACK.includes(options.host)) {

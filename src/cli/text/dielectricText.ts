@@ -3,19 +3,64 @@ import type { ThicknessChoice } from '../../dielectric/thicknessChoice.ts'
 import { formatLength, formatOhms, formatOhmsWithBand } from '../../units/format.ts'
 import type { LengthUnit } from '../../units/quantity.ts'
 import { layerName } from './layerName.ts'
-import { pairs, paragraph, table } from './table.ts'
+import { pairs, paragraph, table, type Column } from './table.ts'
+
+const COLUMNS: readonly Column[] = [
+  { title: 'layer', kind: 'word' },
+  { title: 'stretch', kind: 'word' },
+  { title: 'width', kind: 'number' },
+  { title: 'gap', kind: 'number' },
+  { title: 'dielectric', kind: 'word' },
+  { title: 'now', kind: 'number' },
+  { title: 'it has', kind: 'number' },
+  { title: 'wanted', kind: 'number' },
+  { title: 'from', kind: 'number' },
+  { title: 'to', kind: 'number' },
+]
 
 /** Points of the curve that a table shows. */
 const SHOWN_POINTS = 11
 
-/** Each choice for people: the thickness first, then where it stands now, then the curve. */
+/** The choice for people, with its curve; or a line each for the choices of a class. */
 export function dielectricText(board: Board, choices: readonly ThicknessChoice[]): string {
-  return choices.map((choice) => choiceText(choice, board)).join('\n')
+  const [only, ...others] = choices
+  if (only === undefined) return ''
+  return others.length === 0 ? choiceText(only, board) : choicesText(choices, only, board)
+}
+
+function choicesText(choices: readonly ThicknessChoice[], first: ThicknessChoice, board: Board): string {
+  const unit = board.displayUnit
+  const rows = choices.map((choice) => [
+    layerName(board, choice.layer),
+    choice.stretch,
+    formatLength(choice.width, unit),
+    choice.gap === null ? '-' : formatLength(choice.gap, unit),
+    choice.dielectric,
+    formatLength(choice.present.thickness, unit),
+    formatOhms(choice.present.impedance),
+    choice.thickness === null ? 'none' : formatLength(choice.thickness, unit),
+    choice.window === null ? '-' : formatLength(choice.window.min, unit),
+    choice.window === null ? '-' : formatLength(choice.window.max, unit),
+  ])
+  const failed = choices.filter(({ thickness }) => thickness === null)
+  return [
+    paragraph(
+      `Thickness that brings ${first.netClass ?? 'the trace'} to ${formatOhms(first.target)}, each dielectric changed alone; from and to keep it inside its tolerance:`,
+    ),
+    table(COLUMNS, rows),
+    ...failed.map((choice) =>
+      paragraph(
+        `${layerName(board, choice.layer)}, ${choice.stretch}: ${choice.reason ?? 'the reason is not known'}`,
+        2,
+        2,
+      ),
+    ),
+  ].join('')
 }
 
 function choiceText(choice: ThicknessChoice, board: Board): string {
   const unit = board.displayUnit
-  const { netClass, stretch, layer, width, gap, target, window, present, reached } = choice
+  const { netClass, stretch, layer, width, gap, target, present, reached } = choice
   const trace = gap === null ? 'a trace' : 'a pair'
   const spacing = gap === null ? '' : `, gap ${formatLength(gap, unit)}`
   const whose =
@@ -26,9 +71,7 @@ function choiceText(choice: ThicknessChoice, board: Board): string {
   if (reached !== null) {
     rows.push(['then', `${formatOhmsWithBand(reached.impedance, reached.band)} by ${reached.method}`])
   }
-  if (window !== null) {
-    rows.push(['inside tolerance', `${formatLength(window.min, unit)} to ${formatLength(window.max, unit)}`])
-  }
+  rows.push(['inside tolerance', windowText(choice, unit)])
   return [
     paragraph(
       `${layerName(board, layer)}: ${whose}, ${formatLength(width, unit)} wide${spacing}, target ${formatOhms(target)}`,
@@ -39,18 +82,21 @@ function choiceText(choice: ThicknessChoice, board: Board): string {
   ].join('')
 }
 
+function windowText({ window }: ThicknessChoice, unit: LengthUnit): string {
+  if (window === null) return 'none'
+  return `${formatLength(window.min, unit)} to ${formatLength(window.max, unit)}`
+}
+
 function answer({ dielectric, thickness, reason }: ThicknessChoice, unit: LengthUnit): string {
   if (thickness === null)
-    return `no thickness of ${dielectric} reaches it: ${reason ?? 'the reason is not known'}`
+    return `no thickness of ${dielectric} brings it there: ${reason ?? 'the reason is not known'}`
   return `${dielectric}: ${formatLength(thickness, unit)} pressed brings it there`
 }
 
 function curveText({ curve }: ThicknessChoice, unit: LengthUnit): string {
-  const step = Math.max(1, (curve.length - 1) / (SHOWN_POINTS - 1))
-  const shown = Array.from(
-    { length: Math.min(SHOWN_POINTS, curve.length) },
-    (_, index) => curve[Math.round(index * step)],
-  )
+  const count = Math.min(SHOWN_POINTS, curve.length)
+  const step = count < 2 ? 0 : (curve.length - 1) / (count - 1)
+  const shown = Array.from({ length: count }, (_, index) => curve[Math.round(index * step)])
   return table(
     [
       { title: 'thickness', kind: 'number' },

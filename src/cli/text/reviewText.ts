@@ -2,10 +2,12 @@ import type { Finding } from '../../findings/finding.ts'
 import { findingText } from '../../report/messages.ts'
 import type { Review } from '../../review.ts'
 import { formatLength, formatOhms, formatOhmsWithBand, formatPercent } from '../../units/format.ts'
+import { SEVERITIES } from '../failOn.ts'
 import { layerName } from './layerName.ts'
 import { pairs, paragraph, table } from './table.ts'
 
-const SEVERITIES = ['error', 'warning', 'note'] as const
+/** More assumptions of one finding than this are counted, not listed. */
+const SHOWN_ASSUMPTIONS = 3
 
 /** A review for people: what the escape needs, what each line comes to, then the findings, gravest first. */
 export function reviewText(result: Review, written: readonly string[]): string {
@@ -91,12 +93,14 @@ function oneFinding(finding: Finding, { board }: Review): string {
     paragraph(text.sentence, 2),
     text.alike === null ? '' : paragraph(text.alike, 2),
     ...text.remedies.map((remedy) => paragraph(`- ${remedy}`, 2, 2)),
-    finding.assumed.length === 0
-      ? ''
-      : paragraph(
-          `rests on assumed values: ${finding.assumed.map(({ quantity, value }) => `${quantity} ${value}`).join(', ')}`,
-          2,
-          2,
-        ),
+    assumedText(finding),
   ].join('')
+}
+
+function assumedText({ assumed }: Finding): string {
+  if (assumed.length === 0) return ''
+  const shown = assumed.slice(0, SHOWN_ASSUMPTIONS).map(({ quantity, value }) => `${quantity} ${value}`)
+  const rest = assumed.length - shown.length
+  const list = rest > 0 ? `${shown.join(', ')} and ${rest} more` : shown.join(', ')
+  return paragraph(`rests on assumed values: ${list}`, 2, 2)
 }
