@@ -4,6 +4,7 @@ import type { Package } from '../board/packages.ts'
 import type { CopperLayer } from '../board/stackup.ts'
 import type { ViaType } from '../board/vias.ts'
 import type { OuterInner } from '../board/fabrication.ts'
+import type { Assumption } from '../units/assumption.ts'
 import type { Metres } from '../units/quantity.ts'
 import type { FindingContext } from './context.ts'
 
@@ -66,6 +67,13 @@ export function usedVias(context: FindingContext): ViaType[] {
     for (const via of viasNamed(index, name)) used.add(via)
   }
   return context.board.vias.filter((via) => used.has(via))
+}
+
+/** Limits of the fabricator that were filled in, of those named; with the class where that was a guess. */
+export function assumedLimits(board: Board, ...keys: readonly string[]): Assumption[] {
+  return board.fabrication.assumed.filter(({ path }) =>
+    ['class', ...keys].some((key) => path.startsWith(`fabrication.${key}`)),
+  )
 }
 
 /** Depth of a hole from the outer face of one copper layer to that of the other. */

@@ -1,7 +1,7 @@
 import type { NetClass } from '../board/nets.ts'
 import type { ChannelFit } from '../escape/escape.ts'
 import { groupBy } from '../numerics/groupBy.ts'
-import { boardIndex, onLayer, viasNamed } from './boardIndex.ts'
+import { assumedLimits, boardIndex, onLayer, viasNamed } from './boardIndex.ts'
 import { channelsOf, type Channel } from './channels.ts'
 import type { FindingContext } from './context.ts'
 import type { Finding, FindingCode, Measure, Remedy } from './finding.ts'
@@ -11,6 +11,9 @@ import { drillIsDeepEnough, remainderWith, ringsHold, withDrill } from './viaChe
 
 /** The clearance that keeps a trace out: pads if they do it alone, else whichever of drill and mask leaves least. */
 export type Obstruction = 'pad' | 'drill' | 'mask'
+
+/** Keys of the limits that a channel is tested by. */
+export const CHANNEL_LIMITS = ['trace_to_pad', 'mask_opening_to_trace', 'drill_to_copper']
 
 export interface TightChannel extends Channel {
   readonly netClass: NetClass
@@ -74,7 +77,7 @@ function tightFinding(
     limitSource: context.board.fabrication.source,
     remedies: [...narrowerNeck(context, worst), ...remediesFor(worst)],
     details: channelDetails(fit),
-    assumed: context.board.fabrication.assumed,
+    assumed: assumedLimits(context.board, ...CHANNEL_LIMITS),
   }
 }
 
@@ -188,6 +191,22 @@ export function smallerDrill(context: FindingContext, tight: Channel): Remedy[] 
     {
       action: 'drill',
       value: metres('drilled diameter', drilled),
+      result: metres('space left over', remainder),
+    },
+  ]
+}
+
+/** A smaller mask opening, but not smaller than the land: then the mask would define it. */
+export function smallerOpening(context: FindingContext, tight: Channel): Remedy[] {
+  const pack = boardIndex(context).packages.get(tight.package)
+  if (pack === undefined || tight.fit.obstacle !== 'land') return []
+  const opening = pack.maskOpening + tight.fit.remainder
+  const remainder = remainderWith(tight, 'mask opening to trace', opening)
+  if (opening < pack.landDiameter || remainder + context.board.analysis.comparisonTolerance < 0) return []
+  return [
+    {
+      action: 'make the mask opening',
+      value: metres('mask opening', opening),
       result: metres('space left over', remainder),
     },
   ]

@@ -53,7 +53,7 @@ function neckSection(route: Route, entry: LineEntry | undefined): NetSection {
     kind: 'neck',
     package: route.package,
     layer: route.exitLayer,
-    width: route.width,
+    width: entry?.width ?? route.width,
     gap: route.gap,
     length,
     ...lineFigures(entry, length),
@@ -71,7 +71,7 @@ function dogBoneSection(
     kind: 'dog-bone',
     package: route.package,
     layer,
-    width: route.width,
+    width: entry?.width ?? route.width,
     gap: route.gap,
     length,
   } as const

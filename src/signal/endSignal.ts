@@ -43,7 +43,8 @@ export function endSignal(
     package: route.package,
     ball: route.ball,
     layer: route.exitLayer,
-    width: route.width,
+    // The line of the table may be narrower than the route: no neck is wider than its main route.
+    width: neck.width ?? route.width,
     gap: route.gap,
     neckImpedance: neck.impedance.impedance,
     mainImpedance: main.impedance.impedance,

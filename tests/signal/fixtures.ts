@@ -154,7 +154,8 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
 }
 
 function neckEntry(board: Board, netClass: NetClass, route: Route, layer: number): LineEntry {
-  const { width, gap } = route
+  const { gap } = route
+  const width = Math.min(route.width, mainEntry(board, netClass, layer, false).width ?? Infinity)
   const line = modelLineOn(board.stackup, { layer, width, gap, coplanarGap: null, broadsideLayer: null })
   const impedance =
     netClass.structure === 'pair' && gap === null

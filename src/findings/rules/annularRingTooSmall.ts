@@ -1,6 +1,6 @@
 import type { ViaType } from '../../board/vias.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { boardIndex, usedVias, viasNamed } from '../boardIndex.ts'
+import { assumedLimits, boardIndex, usedVias, viasNamed } from '../boardIndex.ts'
 import { channelsOf } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
@@ -38,7 +38,7 @@ function judge(context: FindingContext, via: ViaType, ring: Ring): Finding[] {
 }
 
 function about(context: FindingContext, via: ViaType, ring: Ring, shift: Metres): Omit<Finding, 'severity'> {
-  const { annularRing, registration, assumed } = context.board.fabrication
+  const { annularRing, registration } = context.board.fabrication
   const condition = shift === 0 ? 'as drawn' : 'with the layers shifted as far as stated'
   return {
     code: 'annular-ring-too-small',
@@ -53,7 +53,7 @@ function about(context: FindingContext, via: ViaType, ring: Ring, shift: Metres)
       metres('finished diameter', via.finishedDiameter),
       metres('shift of the layers, plus or minus', registration),
     ],
-    assumed: [...via.assumed, ...assumed],
+    assumed: [...via.assumed, ...assumedLimits(context.board, 'annular_ring', 'registration')],
   }
 }
 

@@ -3,7 +3,7 @@ import type { DielectricLayer } from '../../board/stackup.ts'
 import type { LineEntry } from '../../impedance/lineTable.ts'
 import { groupBy } from '../../numerics/groupBy.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { boardIndex, onLayer } from '../boardIndex.ts'
+import { assumedLimits, boardIndex, onLayer } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres, ohms } from '../measure.ts'
@@ -72,7 +72,10 @@ function fineLine(context: FindingContext, finest: FineLine, group: readonly Fin
     limitSource: fabrication.source,
     remedies: asFineAsMade(context, finest),
     details: [ohms('target', netClass.target)],
-    assumed: [...netClass.assumed.filter(({ path }) => path.endsWith('gap')), ...fabrication.assumed],
+    assumed: [
+      ...netClass.assumed.filter(({ path }) => path.endsWith('gap')),
+      ...assumedLimits(context.board, 'trace_width', 'trace_gap'),
+    ],
   }
 }
 
@@ -111,7 +114,7 @@ function thinDielectrics(context: FindingContext): Finding[] {
         limitSource: fabrication.source,
         remedies: thickEnough(context, part),
         details: [],
-        assumed: [...part.assumed, ...fabrication.assumed],
+        assumed: [...part.assumed, ...assumedLimits(context.board, 'minimum_dielectric')],
       },
     ]
   })

@@ -1,11 +1,19 @@
 import { groupBy } from '../../numerics/groupBy.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { boardIndex, onLayer } from '../boardIndex.ts'
+import { assumedLimits, boardIndex, onLayer } from '../boardIndex.ts'
 import { channelsOf, type Channel } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres, ohms } from '../measure.ts'
-import { channelDetails, otherLayers, smallerPad, tightFindings, withoutPads } from '../tightChannels.ts'
+import {
+  CHANNEL_LIMITS,
+  channelDetails,
+  otherLayers,
+  smallerOpening,
+  smallerPad,
+  tightFindings,
+  withoutPads,
+} from '../tightChannels.ts'
 import { tryLine } from '../trials.ts'
 
 /**
@@ -66,9 +74,13 @@ function partedPair(context: FindingContext, worst: Channel, group: readonly Cha
     ),
     limit: metres('at least', 0),
     limitSource: context.board.fabrication.source,
-    remedies: [...narrowerPair(context, worst), ...smallerPad(context, asPair(context, worst))],
+    remedies: [
+      ...narrowerPair(context, worst),
+      ...smallerPad(context, asPair(context, worst)),
+      ...smallerOpening(context, asPair(context, worst)),
+    ],
     details: [...channelDetails(fit), metres('gap inside the pair', fit.traceGap)],
-    assumed: context.board.fabrication.assumed,
+    assumed: assumedLimits(context.board, 'trace_width', 'trace_gap', ...CHANNEL_LIMITS),
   }
 }
 

@@ -1,10 +1,9 @@
 import type { Package } from '../../board/packages.ts'
 import type { FindingContext } from '../context.ts'
-import type { Finding, Remedy } from '../finding.ts'
+import type { Finding } from '../finding.ts'
 import { metres } from '../measure.ts'
-import { tightFindings, type TightChannel } from '../tightChannels.ts'
-import { remainderWith } from '../viaChecks.ts'
-import { boardIndex, landLayerOf } from '../boardIndex.ts'
+import { smallerOpening, tightFindings } from '../tightChannels.ts'
+import { assumedLimits, landLayerOf } from '../boardIndex.ts'
 
 /**
  * Mask openings that come nearer to a trace than the fabricator allows, where the lands alone would let it
@@ -19,26 +18,10 @@ export function maskTooNear(context: FindingContext): Finding[] {
   ]
 }
 
-/** Not smaller than the land: then the mask would define it. */
-function smallerOpening(context: FindingContext, tight: TightChannel): Remedy[] {
-  const pack = boardIndex(context).packages.get(tight.package)
-  if (pack === undefined) return []
-  const opening = pack.maskOpening + tight.fit.remainder
-  const remainder = remainderWith(tight, 'mask opening to trace', opening)
-  if (opening < pack.landDiameter || remainder + context.board.analysis.comparisonTolerance < 0) return []
-  return [
-    {
-      action: 'make the mask opening',
-      value: metres('mask opening', opening),
-      result: metres('space left over', remainder),
-    },
-  ]
-}
-
 function narrowWeb({ board }: FindingContext, pack: Package): Finding[] {
   const pitch = Math.min(pack.pitch.x, pack.pitch.y)
   const web = pitch - pack.maskOpening
-  const { maskWeb, source, assumed } = board.fabrication
+  const { maskWeb, source } = board.fabrication
   if (web >= maskWeb) return []
   const opening = pitch - maskWeb
   return [
@@ -66,7 +49,10 @@ function narrowWeb({ board }: FindingContext, pack: Package): Finding[] {
               },
             ],
       details: [metres('mask opening', pack.maskOpening), metres('land diameter', pack.landDiameter)],
-      assumed: [...pack.assumed.filter(({ path }) => path.endsWith('.mask_opening')), ...assumed],
+      assumed: [
+        ...pack.assumed.filter(({ path }) => path.endsWith('.mask_opening')),
+        ...assumedLimits(board, 'mask_web'),
+      ],
     },
   ]
 }

@@ -1,5 +1,5 @@
 import type { ViaType } from '../../board/vias.ts'
-import { usedVias } from '../boardIndex.ts'
+import { assumedLimits, usedVias } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding } from '../finding.ts'
 import { count, metres } from '../measure.ts'
@@ -23,7 +23,7 @@ export function spanUnbuildable(context: FindingContext): Finding[] {
 
 function stackedTooHigh({ board }: FindingContext, via: ViaType): Finding[] {
   const stacked = Math.abs(via.lastLayer - via.firstLayer)
-  const { maxStackedMicrovias, source, assumed } = board.fabrication
+  const { maxStackedMicrovias, source } = board.fabrication
   if (via.arrangement !== 'stacked' || stacked <= maxStackedMicrovias) return []
   return [
     {
@@ -40,7 +40,7 @@ function stackedTooHigh({ board }: FindingContext, via: ViaType): Finding[] {
         },
       ],
       details: [],
-      assumed: [...via.assumed, ...assumed],
+      assumed: [...via.assumed, ...assumedLimits(board, 'stacked_microvias')],
     },
   ]
 }

@@ -1,0 +1,103 @@
+import { describe, expect, it } from 'vitest'
+import type { Board } from '../../../src/board/board.ts'
+import { neckTooLong } from '../../../src/findings/rules/neckTooLong.ts'
+import type { Route } from '../../../src/routes/route.ts'
+import { exampleBoard } from '../../board/exampleBoard.ts'
+import { gaussian, route, um, withClass } from '../../signal/fixtures.ts'
+import { contextOf, only, remedyOf } from '../fixtures.ts'
+
+const base = await exampleBoard()
+const neck = (net: string, neckLength: number): Route => route({ net, ball: 'A1', neckLength, width: um(80) })
+const findings = (board: Board, routes: readonly Route[]): ReturnType<typeof neckTooLong> =>
+  neckTooLong(contextOf(board, { routes }))
+const fast = withClass(base, 'data', { edge: gaussian(60) })
+
+describe('a neck that is long against its edge', () => {
+  const routes = [neck('DQ0', 3e-3), neck('DQ1', 3.5e-3)]
+
+  it('is found beyond the stated share of it, on the longest', () => {
+    const finding = only(findings(fast, routes))
+    expect(finding.subject).toMatchObject({ name: 'DQ1', alike: ['DQ0'] })
+    expect(finding.measured.value).toBeGreaterThan(0.1667)
+    expect(finding.limit.value).toBe(0.1667)
+  })
+
+  it('is not found on a slow edge or a short neck', () => {
+    expect(
+      findings(
+        base,
+        routes.map((each) => ({ ...each, neckLength: 2e-3 })),
+      ),
+    ).toEqual([])
+    expect(findings(withClass(base, 'data', { edge: gaussian(400) }), routes)).toEqual([])
+  })
+
+  it('is a note while its reflection is small, and as severe as that otherwise', () => {
+    expect(only(findings(fast, routes)).severity).toBe('note')
+    const step = withClass(fast, 'data', { target: 38, edge: gaussian(50) })
+    expect(only(findings(step, routes)).severity).not.toBe('note')
+  })
+
+  it('vanishes at the length that it proposes', () => {
+    const { value, result } = remedyOf(only(findings(fast, routes)), /shorten/)
+    expect(result.value).toBeCloseTo(0.1667, 6)
+    expect(
+      findings(
+        fast,
+        routes.map((each) => ({ ...each, neckLength: value.value - 1e-9 })),
+      ),
+    ).toEqual([])
+  })
+
+  it('vanishes on the faster layer that it proposes', () => {
+    const dielectric = {
+      ...base.stackup,
+      layers: base.stackup.layers.map((part) =>
+        part.kind === 'dielectric' && /prepreg 3|core 3/.test(part.name)
+          ? { ...part, permittivity: { ...part.permittivity, relative: 2.6 } }
+          : part,
+      ),
+    }
+    const board = { ...withClass(fast, 'data', { edge: gaussian(100) }), stackup: dielectric }
+    const long = [neck('DQ0', 2.8e-3)]
+    const { value } = remedyOf(only(findings(board, long)), /leave on/)
+    expect(
+      findings(
+        board,
+        long.map((each) => ({ ...each, exitLayer: value.value })),
+      ),
+    ).toEqual([])
+  })
+})
+
+describe('a neck beyond the guide of its interface', () => {
+  const guided = withClass(base, 'data', {
+    neckAllowance: { length: 2.5e-3, source: 'the guide' },
+    edge: gaussian(300),
+  })
+  const routes = [neck('DQ0', 2.4e-3), neck('DQ1', 2.6e-3)]
+
+  it('is found with the source of the guide', () => {
+    const finding = only(findings(guided, routes))
+    expect(finding.subject).toMatchObject({ name: 'DQ1', alike: [] })
+    expect(finding.limitSource).toBe('the guide')
+    expect(finding.severity).toBe('warning')
+  })
+
+  it('is an error if it reflects too much as well', () => {
+    const step = withClass(guided, 'data', { target: 30, edge: gaussian(40) })
+    const [first] = findings(step, [neck('DQ1', 2.6e-3)])
+    expect(first?.severity).toBe('error')
+  })
+
+  it('is not found within it', () => {
+    expect(findings(guided, routes.slice(0, 1))).toEqual([])
+  })
+
+  it('vanishes at the length of the guide, which is proposed if the ring lets it', () => {
+    const { value } = remedyOf(only(findings(guided, routes)), /shorten/)
+    expect(findings(guided, [neck('DQ1', value.value)])).toEqual([])
+    const deep = routes.map((each) => ({ ...each, ring: 5 }))
+    expect(only(findings(guided, deep)).remedies).toEqual([])
+  })
+})
