@@ -1,4 +1,4 @@
-/** Row letters of ball designators: I, O, Q, S, X and Z are left out (JEDEC Publication 95, SPP-010). */
+/** Row letters of ball designators: I, O, Q, S, X and Z are left out (JEDEC Publication 95, from memory). */
 const LETTERS = 'ABCDEFGHJKLMNPRTUVWY'
 const BASE = LETTERS.length
 

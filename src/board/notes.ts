@@ -49,8 +49,9 @@ export class Notes {
 
   /** Takes over the issues and assumptions of a part and hands back its value. */
   include<T>(part: Completed<T>): T {
-    this.issues.push(...part.issues)
-    this.assumptions.push(...part.assumptions)
+    // Not spread into push: a bad ball map may bring a million issues.
+    for (const issue of part.issues) this.issues.push(issue)
+    for (const assumption of part.assumptions) this.assumptions.push(assumption)
     return part.value
   }
 

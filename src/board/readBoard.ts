@@ -12,6 +12,7 @@ import { decodeText } from './document/decodeText.ts'
 import { locator } from './document/locate.ts'
 import { parseYaml, type TextProblem } from './document/parseYaml.ts'
 import { plainValue } from './document/plainValue.ts'
+import { inOrder, withoutEchoes } from './gatherIssues.ts'
 import type { Issue } from './issue.ts'
 import { issueAt, type ReadingContext } from './notes.ts'
 import { readSections } from './schema/readSections.ts'
@@ -32,9 +33,6 @@ export interface BoardReading {
 
 /** A description is some hundred kilobytes at most; reading this much takes a few seconds. */
 export const MAX_DESCRIPTION_BYTES = 4_000_000
-
-/** More problems than this are counted, not listed. */
-const MAX_ISSUES = 500
 
 /** Reads a description (YAML, or JSON) into a board, or lists everything that is wrong with it. */
 export async function readBoard(source: BoardSource): Promise<BoardReading> {
@@ -72,22 +70,6 @@ async function interpret(
   return all.some(({ severity }) => severity === 'error') ? failure(all) : { board, issues: inOrder(all) }
 }
 
-/**
- * What the schema refused is left out before the later stages, which then miss it: their complaints
- * about the same place say nothing new.
- */
-function withoutEchoes(first: readonly Issue[], later: readonly Issue[]): Issue[] {
-  const places = first.map(({ path }) => path)
-  const isEcho = ({ file, path }: Issue): boolean =>
-    file === first[0]?.file && places.some((place) => isWithin(path, place))
-  return [...first, ...later.filter((issue) => !isEcho(issue))]
-}
-
-/** Whether the place `inner` is `outer` or lies within it. */
-function isWithin(inner: string, outer: string): boolean {
-  return inner.startsWith(outer) && (outer === '' || ['', '.', '['].includes(inner.charAt(outer.length)))
-}
-
 /** Loaded when the first sum or product turns up: it brings a large library along. */
 async function loadArithmetic(): Promise<Arithmetic> {
   const { arithmetic } = await import('../units/arithmetic.ts')
@@ -113,34 +95,4 @@ function textIssue(file: string, lines: LineCounter, { offset, found, allowed }:
 
 function failure(issues: readonly Issue[]): BoardReading {
   return { board: null, issues: inOrder(issues) }
-}
-
-/** Errors first, then by line within a file; beyond a limit only their number. */
-function inOrder(issues: readonly Issue[]): Issue[] {
-  const keys = new Map(
-    issues.map((issue) => [issue.file, issues.findIndex(({ file }) => file === issue.file)]),
-  )
-  const key = (issue: Issue): number[] => [
-    issue.severity === 'error' ? 0 : 1,
-    keys.get(issue.file) ?? 0,
-    issue.line ?? 0,
-    issue.column ?? 0,
-  ]
-  const sorted = issues
-    .map((issue) => ({ issue, key: key(issue) }))
-    .sort((a, b) => a.key.map((value, index) => value - (b.key[index] ?? 0)).find((step) => step !== 0) ?? 0)
-    .map(({ issue }) => issue)
-  const [first] = sorted
-  if (sorted.length <= MAX_ISSUES || first === undefined) return sorted
-  const rest = sorted.length - MAX_ISSUES
-  const more: Issue = {
-    ...first,
-    path: '',
-    line: null,
-    column: null,
-    found: `${rest} more problems`,
-    allowed: 'none',
-    message: `There are ${rest} more problems.`,
-  }
-  return [...sorted.slice(0, MAX_ISSUES), more]
 }

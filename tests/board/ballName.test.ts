@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import { ballName, parseBallName, rowLetters } from '../../src/board/ballName.ts'
 
 describe('ball names', () => {
-  it('leave out I, O, Q, S, X and Z (JEDEC Publication 95, SPP-010)', () => {
+  it('leave out I, O, Q, S, X and Z (JEDEC Publication 95, from memory)', () => {
     const first = Array.from({ length: 20 }, (_, row) => rowLetters(row)).join('')
     expect(first).toBe('ABCDEFGHJKLMNPRTUVWY')
   })

@@ -17,11 +17,24 @@ export const NOWHERE: Position = { line: null, column: null }
  * should not be there at the key, a value at the value.
  */
 export function locator(document: Document, lines: LineCounter): Locate {
+  const indices = new WeakMap<object, Map<string, Pair>>()
+  const indexOf = (map: { items: Pair[] }): Map<string, Pair> => {
+    const known = indices.get(map)
+    if (known !== undefined) return known
+    const index = new Map<string, Pair>()
+    // The first of two equal keys stays: it is the one that counts.
+    for (const pair of map.items) {
+      const key = isScalar(pair.key) ? String(pair.key.value) : ''
+      if (!index.has(key)) index.set(key, pair)
+    }
+    indices.set(map, index)
+    return index
+  }
   return (path) => {
     let node: unknown = document.contents
     let offset = startOf(node) ?? 0
     for (const step of path) {
-      const next = stepInto(isAlias(node) ? node.resolve(document) : node, step)
+      const next = stepInto(isAlias(node) ? node.resolve(document) : node, step, indexOf)
       if (next === null) break
       offset = startOf(next.value) ?? startOf(next.key) ?? offset
       node = next.value
@@ -31,12 +44,20 @@ export function locator(document: Document, lines: LineCounter): Locate {
   }
 }
 
-function stepInto(node: unknown, step: string | number): { key: unknown; value: unknown } | null {
+interface Pair {
+  readonly key: unknown
+  readonly value: unknown
+}
+
+function stepInto(
+  node: unknown,
+  step: string | number,
+  indexOf: (map: { items: Pair[] }) => Map<string, Pair>,
+): Pair | null {
   if (isSeq(node) && typeof step === 'number' && step < node.items.length) {
     return { key: null, value: node.items[step] }
   }
-  if (!isMap(node)) return null
-  return node.items.find(({ key }) => isScalar(key) && String(key.value) === String(step)) ?? null
+  return isMap(node) ? (indexOf(node).get(String(step)) ?? null) : null
 }
 
 function startOf(node: unknown): number | null {

@@ -1,4 +1,4 @@
-import { formatLength, formatOhms, formatPercent, formatTime } from '../../units/format.ts'
+import { formatBitRate, formatLength, formatOhms, formatPercent, formatTime } from '../../units/format.ts'
 import type { Path } from '../document/path.ts'
 import type { Fabrication } from '../fabrication.ts'
 import { suggestion } from '../nearestWord.ts'
@@ -161,12 +161,7 @@ class ClassFilling {
     if (preset === undefined) return null
     const rate = dataRateOf(preset)
     const from = edge === undefined ? 'data rate, which gives the Nyquist frequency' : 'data rate'
-    this.#assume(
-      'data_rate',
-      from,
-      `Nyquist ${formatTime(1 / (2 * rate.nyquist))} a symbol`,
-      this.#sourceOf('data_rate'),
-    )
+    this.#assume('data_rate', from, formatBitRate(rate.bitRate), this.#sourceOf('data_rate'))
     return rate
   }
 

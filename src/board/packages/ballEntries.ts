@@ -74,7 +74,7 @@ function openBallMap(name: string, path: Path, companion: Companion, notes: Note
     return null
   }
   const map = readBallMap(name, bytes)
-  notes.issues.push(...map.issues)
+  for (const issue of map.issues) notes.issues.push(issue)
   return map
 }
 

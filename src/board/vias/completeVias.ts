@@ -8,6 +8,7 @@ import type { Part } from '../schema/readPart.ts'
 import type { ViaText } from '../schema/viaSchema.ts'
 import type { LayerDirectory } from '../stackup/layerDirectory.ts'
 import type { Backdrill, ViaType } from '../vias.ts'
+import { viaAntipad } from './viaAntipad.ts'
 import { viaHole } from './viaHole.ts'
 import { viaPads } from './viaPads.ts'
 import { viaSpan, type LayerSpan } from './viaSpan.ts'
@@ -48,14 +49,19 @@ function completeVia(
   if (span === null || hole === null) return notes.complete<ViaType>(null)
   const drilled = hole.drilledDiameter
   const padDiameters = viaPads(text, { path, ...span, drilled, layers, capability }, notes)
+  const unconnectedInnerPads = text.unconnected_inner_pads ?? assumedInnerPads(text, path, notes)
   const via: ViaType = {
     name: text.name,
     kind: text.kind,
     ...span,
     ...hole,
     padDiameters,
-    unconnectedInnerPads: text.unconnected_inner_pads ?? assumedInnerPads(text, path, notes),
-    antipadDiameter: antipad(text, drilled, padDiameters, path, capability, notes),
+    unconnectedInnerPads,
+    antipadDiameter: viaAntipad(
+      text,
+      { path, drilled, padDiameters, unconnectedInnerPads, capability },
+      notes,
+    ),
     backdrill: backdrill(text, drilled, path, notes),
     ...treatment(text, path, notes),
     arrangement: arrangement(text, span, path, notes),
@@ -72,32 +78,6 @@ function assumedInnerPads(text: ViaText, path: Path, notes: Notes): 'kept' {
     'common practice, no source: the safe side, since kept pads leave less room',
   )
   return 'kept'
-}
-
-function antipad(
-  text: ViaText,
-  drilled: Metres,
-  pads: readonly Metres[],
-  path: Path,
-  capability: CapabilityClass,
-  notes: Notes,
-): Metres {
-  const print = (value: Metres): string => formatLength(value, notes.context.displayUnit)
-  if (text.antipad === undefined) {
-    const widest = Math.max(...pads)
-    const value = Math.max(drilled + capability.holes.antipadOverDrill, widest)
-    const source = `drilled diameter plus what class ${capability.name} needs: ${capability.sources['antipad_over_drill'] ?? capability.source}`
-    notes.assume([...path, 'antipad'], `antipad of via "${text.name}"`, print(value), source)
-    return value
-  }
-  if (!(text.antipad > drilled)) {
-    notes.error([...path, 'antipad'], {
-      found: print(text.antipad),
-      allowed: `more than the drilled hole, ${print(drilled)}`,
-      message: `The antipad of via "${text.name}", ${print(text.antipad)}, is not larger than its drilled hole, ${print(drilled)}: the plane would be shorted.`,
-    })
-  }
-  return text.antipad
 }
 
 function backdrill(text: ViaText, drilled: Metres, path: Path, notes: Notes): Backdrill | null {

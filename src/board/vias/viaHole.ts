@@ -7,7 +7,7 @@ import type { ViaText } from '../schema/viaSchema.ts'
 import type { ViaType } from '../vias.ts'
 
 /** Copper on the wall of a hole where the description does not say. */
-const WALL_PLATING = { value: '25 um', source: 'average of IPC-6012 class 3 for drilled holes' }
+const WALL_PLATING = { value: '25 um', source: 'average of IPC-6012 class 3 for drilled holes, from memory' }
 const MICROVIA_PLATING = { value: '12 um', source: 'IPC-6012 for microvias, from memory' }
 
 export type Hole = Pick<ViaType, 'drilledDiameter' | 'finishedDiameter' | 'stated'>

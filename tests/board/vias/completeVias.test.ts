@@ -66,6 +66,11 @@ describe('a via', () => {
     )
   })
 
+  it('keeps the clearance of its class round a pad that is larger than the class needs', async () => {
+    const via = await viaOf(`{${NAME}, drilled: 8 mil, pad: 20 mil}`)
+    expect(via.antipadDiameter).toBeCloseTo(28 * 25.4e-6, 12)
+  })
+
   it('is filled and capped where it stands in a land', async () => {
     expect(await viaOf(`{${NAME}, drilled: 0.2 mm, in_pad: true}`)).toMatchObject({
       filled: true,
@@ -108,9 +113,15 @@ describe('a via that is none', () => {
     ],
     [
       'has an antipad smaller than its hole',
-      `{${NAME}, drilled: 0.2 mm, antipad: 0.2 mm}`,
+      `{${NAME}, drilled: 0.2 mm, antipad: 0.2 mm, unconnected_inner_pads: removed}`,
       'vias[0].antipad',
-      'the plane would be shorted',
+      'its drilled hole, 0.200 mm: planes would be shorted',
+    ],
+    [
+      'has an antipad smaller than pads that are kept',
+      `{${NAME}, drilled: 0.2 mm, pad: 0.42 mm, antipad: 0.4 mm}`,
+      'vias[0].antipad',
+      'the pads kept on the layers it passes, 0.420 mm',
     ],
     ['has no hole', `{${NAME}, pad: 0.4 mm}`, 'vias[0].drilled', 'neither the drilled nor the finished'],
     [
