@@ -27,14 +27,14 @@ export const COPLANAR: readonly Formula[] = [
     regions: [
       {
         limits: [
-          { quantity: 'width/height', min: 0.2, max: 6 },
-          { quantity: 'gap/height', min: 0.3, max: 5 },
+          { quantity: 'width/height', min: 0.05, max: 20 },
+          { quantity: 'gap/height', min: 0.15, max: 10 },
           { quantity: 'thickness/gap', min: 0, max: 1 },
-          { quantity: 'thickness/width', min: 0, max: 1 },
-          { quantity: 'relative permittivity', min: 2.8, max: 5 },
+          { quantity: 'thickness/width', min: 0, max: 1.5 },
+          { quantity: 'relative permittivity', min: 2.2, max: 8 },
         ],
         error: 0.03,
-        basis: `worst of 850 lines against a boundary-element solution, gap/h 0.3–5, εr 2.8–5; ${GROUNDS}`,
+        basis: `worst of 1050 lines against a boundary-element solution, w/h 0.05–20, gap/h 0.15–10, εr 2–8; ${GROUNDS}`,
       },
     ],
     applies: isBareCoplanar,
@@ -138,6 +138,17 @@ export const COPLANAR: readonly Formula[] = [
         limits: [...STRIPLINE_LIMITS, { quantity: 'thickness/width', min: 0, max: 1 }],
         error: 0.03,
         basis: `worst of 500 lines against a boundary-element solution; ${GROUNDS}`,
+      },
+      {
+        limits: [
+          { quantity: 'width/near distance', min: 0.05, max: 20 },
+          { quantity: 'gap/near distance', min: 0.15, max: 8 },
+          { quantity: 'thickness/near distance', min: 0, max: 0.8 },
+          { quantity: 'thickness/width', min: 0, max: 1.2 },
+          { quantity: 'distance ratio', min: 1, max: 20 },
+        ],
+        error: 0.038,
+        basis: `worst of 200 lines in a wider box against a boundary-element solution; ${GROUNDS}`,
       },
     ],
     applies: isCoplanarStripline,
