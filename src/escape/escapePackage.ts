@@ -3,13 +3,12 @@ import type { Package } from '../board/packages.ts'
 import { channelFits } from './channelFits.ts'
 import { channelsPerLayer } from './channelsPerLayer.ts'
 import { judgeClaim } from './claims.ts'
-import type { PackageEscape, ViaTechnology } from './escape.ts'
+import type { EscapePlan, PackageEscape, ViaTechnology } from './escape.ts'
 import { layerRules } from './layerRules.ts'
 import { planRings } from './planRings.ts'
 import { ruleInput } from './ruleInput.ts'
 import { signalCount } from './signalCount.ts'
-
-const TECHNOLOGIES: readonly ViaTechnology[] = ['through', 'blind']
+import { goesThrough, viaChains } from './viaChain.ts'
 
 /**
  * What it takes to get the nets out from under one package: channels, layer counts by every rule, claims
@@ -19,7 +18,7 @@ export function escapePackage(board: Board, pack: Package): PackageEscape {
   const chosen = chosenTechnology(board, pack)
   const signals = signalCount(pack)
   const rules = layerRules(ruleInput(board, pack, signals, chosen))
-  const plans = TECHNOLOGIES.map((technology) => planRings(board, pack, technology))
+  const plans = plansOf(board, pack)
   return {
     package: pack.name,
     channelsPerLayer: channelsPerLayer(pack.rows, pack.columns),
@@ -35,6 +34,15 @@ export function escapePackage(board: Board, pack: Package): PackageEscape {
     plans,
     chosen,
   }
+}
+
+/** Where no blind via starts at the package, the plan for blind vias is the one for through vias. */
+function plansOf(board: Board, pack: Package): EscapePlan[] {
+  const through = planRings(board, pack, 'through')
+  const blindWay = [...viaChains(board, pack, 'blind').values()].some((chain) => !goesThrough(chain))
+  if (blindWay) return [through, planRings(board, pack, 'blind')]
+  const method = `${through.method}; no blind via starts at the lands of ${pack.name}: through vias go everywhere`
+  return [through, { ...through, technology: 'blind', method }]
 }
 
 function chosenTechnology(board: Board, pack: Package): ViaTechnology {

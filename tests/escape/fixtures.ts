@@ -123,7 +123,7 @@ export function packageOf(drawing: readonly string[], change: Partial<Package> =
   const columns = Math.max(0, ...drawing.map((row) => row.length))
   const pitch = change.pitch ?? { x: um(800), y: um(800) }
   const balls = drawing.flatMap((text, row) =>
-    [...text].flatMap((letter, column): Ball[] => {
+    Array.from(text).flatMap((letter, column): Ball[] => {
       const use = USES[letter]
       if (use === undefined) return []
       const name = `${row},${column}`

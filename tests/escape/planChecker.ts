@@ -135,31 +135,39 @@ function pathFaults(board: Board, pack: Package, route: Route, discs: readonly D
   if (ball === undefined || start === undefined || end === undefined) return [`${route.ball} has no path`]
   const onLand = route.exitLayer === landLayer(board, pack)
   const from = onLand ? ball : viaPlace(pack, ball)
-  const faults: string[] = []
-  if (Math.hypot(start.x - from.x, start.y - from.y) > 1e-9) faults.push(`${route.ball} starts elsewhere`)
-  const pitch = onLand || pack.viaPlacement === 'in pad' ? pack.pitch : pack.viaPitch
-  const spread = onLand || pack.viaPlacement === 'in pad' ? 0 : 1
+  return [
+    ...(Math.hypot(start.x - from.x, start.y - from.y) > 1e-9 ? [`${route.ball} starts elsewhere`] : []),
+    ...endFaults(pack, route, end, onLand),
+    ...lengthFaults(route, Math.hypot(from.x - ball.x, from.y - ball.y)),
+    ...discs.flatMap((disc) => {
+      const missing = disc.keepOut + route.width / 2 - SLACK - fromPath(disc, route.path)
+      return disc.ball === route.ball || missing <= 0
+        ? []
+        : [`${route.ball} is ${missing} m too near to what stands at ${disc.ball}`]
+    }),
+  ]
+}
+
+/** The last point lies half a pitch outside the last row of lands or vias; where rows are moved sideways, up to a pitch. */
+function endFaults(pack: Package, route: Route, end: Point, onLand: boolean): string[] {
+  const onBalls = onLand || pack.viaPlacement === 'in pad'
+  const pitch = onBalls ? pack.pitch : pack.viaPitch
+  const spread = onBalls ? 0 : 1
   const outside = (across: number, count: number, step: number): number =>
     Math.abs(across) - ((count - 1 + spread) / 2) * step - step / 2
   const left = Math.max(outside(end.x, pack.columns, pitch.x), outside(end.y, pack.rows, pitch.y))
-  const jittered = !pack.onGrid && left > 0 && left < pitch.x
-  if (Math.abs(left) > 1e-9 && !jittered)
-    faults.push(`${route.ball} ends ${left} m from half a pitch outside the last row`)
-  const length = route.path.reduce(
-    (sum, point, index) => {
-      const before = route.path[index - 1] ?? point
-      return sum + Math.hypot(point.x - before.x, point.y - before.y)
-    },
-    Math.hypot(from.x - ball.x, from.y - ball.y),
+  const moved = !pack.onGrid && left > 0 && left < pitch.x
+  return Math.abs(left) > 1e-9 && !moved
+    ? [`${route.ball} ends ${left} m from half a pitch outside the last row`]
+    : []
+}
+
+function lengthFaults(route: Route, dogBone: number): string[] {
+  const length = segmentsOf(route.path).reduce(
+    (sum, [a, b]) => sum + Math.hypot(b.x - a.x, b.y - a.y),
+    dogBone,
   )
-  if (Math.abs(length - route.neckLength) > 1e-9) faults.push(`${route.ball} is ${length} m long`)
-  for (const disc of discs) {
-    if (disc.ball === route.ball) continue
-    const nearest = fromPath(disc, route.path)
-    const missing = disc.keepOut + route.width / 2 - SLACK - nearest
-    if (missing > 0) faults.push(`${route.ball} is ${missing} m too near to what stands at ${disc.ball}`)
-  }
-  return faults
+  return Math.abs(length - route.neckLength) > 1e-9 ? [`${route.ball} is ${length} m long`] : []
 }
 
 function spacingFaults(board: Board, routes: readonly Route[]): string[] {

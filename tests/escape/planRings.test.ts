@@ -178,7 +178,7 @@ function mostThatLeave(drawing: readonly string[], traces: number): number {
   }
   let count = 0
   for (const [row, text] of drawing.entries()) {
-    for (const [column, letter] of [...text].entries()) {
+    for (const [column, letter] of Array.from(text).entries()) {
       if (letter !== 's') continue
       const outer = [row, column].some((place) => place === 0 || place === size - 1)
       if (outer || seat(`${row},${column}`, new Set())) count += 1
