@@ -63,13 +63,11 @@ const coplanarGap = evenly(0.6, 3).map((ratio) => ratio * HEIGHT)
 function shapeOf(structure: Structure): fc.Arbitrary<SectionShape> {
   const base = fc.record({ trace, below: sheets })
   const plain = base.map((shape): SectionShape => ({ ...shape.trace, below: shape.below }))
-  const planes = fc
-    .record({ plain, far })
-    .map(({ plain: shape, far: { ratio, er } }): SectionShape => ({
-      ...shape,
-      above: [[ratio * HEIGHT, er]],
-      twoPlanes: true,
-    }))
+  const planes = fc.record({ plain, far }).map(({ plain: shape, far: { ratio, er } }): SectionShape => ({
+    ...shape,
+    above: [[ratio * HEIGHT, er]],
+    twoPlanes: true,
+  }))
   const withMask = fc
     .record({ plain, mask })
     .map((shape): SectionShape => ({ ...shape.plain, mask: shape.mask }))
