@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Package } from '../../src/board/packages.ts'
 import type { ChannelFit, PackageEscape } from '../../src/escape/escape.ts'
+import { planRings } from '../../src/escape/planRings.ts'
 import { escapePackage } from '../../src/escape/escapePackage.ts'
 import {
   boardOf,
