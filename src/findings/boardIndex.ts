@@ -1,9 +1,10 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
-import type { CopperLayer } from '../board/stackup.ts'
+import type { CopperLayer, DielectricLayer } from '../board/stackup.ts'
 import type { ViaType } from '../board/vias.ts'
 import type { OuterInner } from '../board/fabrication.ts'
+import type { CrossSection } from '../section/crossSection.ts'
 import type { Assumption } from '../units/assumption.ts'
 import type { Metres } from '../units/quantity.ts'
 import type { FindingContext } from './context.ts'
@@ -76,7 +77,20 @@ export function assumedLimits(board: Board, ...keys: readonly string[]): Assumpt
   )
 }
 
-/** Depth of a hole from the outer face of one copper layer to that of the other. */
+/** Of a via's filled-in values those whose key begins with one of these. */
+export function assumedOfVia(via: ViaType, ...keys: readonly string[]): Assumption[] {
+  return via.assumed.filter(({ path }) => keys.some((key) => new RegExp(`\\.${key}`).test(path)))
+}
+
+/** Filled-in values that an impedance rests on: not tolerances, nor what matters for loss alone. */
+export function assumedOfLine(section: CrossSection): Assumption[] {
+  return section.assumed.filter(({ path }) => !/tolerance|roughness|loss_tangent|resistivity/.test(path))
+}
+
+/**
+ * Depth that is drilled from the outer face of one copper layer to that of the other. Plating is left out where
+ * it is known, as it comes after the drill.
+ */
 export function depthBetween(board: Board, firstLayer: number, lastLayer: number): Metres {
   const [upper, lower] = [Math.min(firstLayer, lastLayer), Math.max(firstLayer, lastLayer)]
   let copperAbove = 0
@@ -84,9 +98,13 @@ export function depthBetween(board: Board, firstLayer: number, lastLayer: number
   for (const part of board.stackup.layers) {
     if (part.kind === 'copper') copperAbove = part.number
     if (part.kind === 'mask' || copperAbove < upper) continue
-    if (part.kind === 'copper' ? part.number <= lower : copperAbove < lower) depth += part.thickness
+    if (part.kind === 'copper' ? part.number <= lower : copperAbove < lower) depth += drilledThickness(part)
   }
   return depth
+}
+
+function drilledThickness(part: CopperLayer | DielectricLayer): Metres {
+  return part.kind === 'copper' ? Math.max(0, part.thickness - (part.plating ?? 0)) : part.thickness
 }
 
 /** Planes that a hole passes and so has antipads in; those it begins or ends on it does not pass. */

@@ -16,24 +16,44 @@ export interface EscapeTrial {
 
 /**
  * Plans a package again with necks as narrow as the fabricator makes, with the pads of unconnected vias
- * removed, with via pads no larger than their ring needs after the layers have shifted, and with all of
- * these together. Changes that change nothing are left out.
+ * removed, with via pads no larger than their ring needs after the layers have shifted; first with all of
+ * these together and, only if that `helps`, with each by itself, because a plan takes its time.
  */
-export function escapeTrials(context: FindingContext, pack: Package): EscapeTrial[] {
+export function escapeTrials(
+  context: FindingContext,
+  pack: Package,
+  helps: (escape: PackageEscape) => boolean,
+): EscapeTrial[] {
   const changes = [narrowNecks(context, pack), barePads(context, pack), smallPads(context, pack)].filter(
     (change) => change !== null,
   )
+  const [first, ...more] = changes
+  if (first === undefined) return []
+  if (more.length === 0) return trialOf(context, pack, first).filter(({ escape }) => helps(escape))
   const together: Change = {
     action: changes.map(({ action, figure }) => `${action}${figure}`).join(', '),
     figure: '',
     value: words(''),
     on: (board) => changes.reduce((changed, change) => change.on(changed), board),
   }
-  const tried = changes.length > 1 ? [...changes, together] : changes
-  return tried.flatMap(({ action, value, on }) => {
-    const escape = attempt(() => context.rerun.escape(on(context.board), pack.name))
-    return escape === null ? [] : [{ action, value, escape }]
-  })
+  const all = trialOf(context, pack, together).filter(({ escape }) => helps(escape))
+  if (all.length === 0) return []
+  const each = changes.flatMap((change) => trialOf(context, pack, change))
+  return [...each.filter(({ escape }) => helps(escape)), ...all]
+}
+
+const plans = new WeakMap<FindingContext, Map<string, PackageEscape | null>>()
+
+/** Planned once a context, whichever rule asks. */
+function trialOf(context: FindingContext, pack: Package, { action, value, on }: Change): EscapeTrial[] {
+  const known = plans.get(context) ?? new Map<string, PackageEscape | null>()
+  plans.set(context, known)
+  const key = `${pack.name}|${action}`
+  const escape = known.has(key)
+    ? (known.get(key) ?? null)
+    : attempt(() => context.rerun.escape(on(context.board), pack.name))
+  known.set(key, escape)
+  return escape === null ? [] : [{ action, value, escape }]
 }
 
 interface Change {

@@ -4,6 +4,7 @@ import { groupBy } from '../numerics/groupBy.ts'
 import { assumedLimits, boardIndex, onLayer, viasNamed } from './boardIndex.ts'
 import { channelsOf, type Channel } from './channels.ts'
 import type { FindingContext } from './context.ts'
+import { byPackageAndSeverity, folded, type Weighed } from './folded.ts'
 import type { Finding, FindingCode, Measure, Remedy } from './finding.ts'
 import { metres, ohms } from './measure.ts'
 import { tryLine } from './trials.ts'
@@ -39,7 +40,7 @@ function obstructionOf(fit: ChannelFit, { board }: FindingContext): Obstruction 
   return fit.governing.rule === 'drill to copper' ? 'drill' : 'mask'
 }
 
-/** One finding for each class, package and obstruction, on its tightest channel. */
+/** One finding for each package and severity, on its tightest channel; other classes are named beside it. */
 export function tightFindings(
   context: FindingContext,
   code: FindingCode,
@@ -48,10 +49,14 @@ export function tightFindings(
 ): Finding[] {
   const tight = tightChannels(context).filter((each) => each.obstruction === obstruction)
   const groups = groupBy(tight, (each) => `${each.package}|${each.netClass.name}`)
-  return [...groups.values()].flatMap((group) => {
+  const found = [...groups.values()].flatMap((group) => {
     const [worst] = [...group].sort((a, b) => a.fit.remainder - b.fit.remainder)
-    return worst === undefined ? [] : [tightFinding(context, code, worst, group, remediesFor)]
+    if (worst === undefined) return []
+    const finding = tightFinding(context, code, worst, group)
+    const remedies = (): Remedy[] => [...narrowerNeck(context, worst), ...remediesFor(worst)]
+    return [{ finding, remedies, weight: worst.fit.remainder * -1, name: `class ${worst.netClass.name}` }]
   })
+  return folded(found, byPackageAndSeverity)
 }
 
 function tightFinding(
@@ -59,8 +64,7 @@ function tightFinding(
   code: FindingCode,
   worst: TightChannel,
   group: readonly TightChannel[],
-  remediesFor: (tight: TightChannel) => Remedy[],
-): Finding {
+): Weighed['finding'] {
   const { fit, netClass } = worst
   return {
     code,
@@ -75,7 +79,6 @@ function tightFinding(
     measured: metres(`space left over ${fit.direction} by the rule ${fit.governing.rule}`, fit.remainder),
     limit: metres('at least', 0),
     limitSource: context.board.fabrication.source,
-    remedies: [...narrowerNeck(context, worst), ...remediesFor(worst)],
     details: channelDetails(fit),
     assumed: assumedLimits(context.board, ...CHANNEL_LIMITS),
   }

@@ -23,8 +23,7 @@ export function holesOf(board: Board, via: ViaType): Hole[] {
     const middle = (upper + upper + step) / 2
     // Microvias of the lower half are burnt from below: their target is the upper layer.
     const target = middle < (board.stackup.copper.length + 1) / 2 ? upper + step : upper
-    const landThickness = board.stackup.copper[target - 1]?.thickness ?? 0
-    const depth = via.kind === 'microvia' ? full - landThickness : full
+    const depth = via.kind === 'microvia' ? full - depthBetween(board, target, target) : full
     holes.push({ firstLayer: upper, lastLayer: upper + step, depth })
   }
   return holes

@@ -8,8 +8,9 @@ import type { NetSignal, Skew } from './netSignal.ts'
  * Difference between the latest and the earliest arrival inside each pair and each match group, in the order
  * of the nets; packages' own delays and barrels included.
  *
- * Nets without a route take no part. As long as one member's main length is open the breakouts alone are
- * compared, for all members, and the skew is what the main routes must take up. A group's limit is the tightest that its members' classes give.
+ * Nets without a route take no part. As long as one member has no main length of its own the breakouts alone
+ * are compared, for all members, and the skew is what the main routes must take up; a length that a class
+ * gives for all its nets is a plan, not a route that has been matched. A group's limit is the tightest that its members' classes give.
  */
 export function skews(board: Board, signals: readonly NetSignal[]): Skew[] {
   const classes = new Map(board.classes.map((netClass) => [netClass.name, netClass]))
@@ -19,8 +20,9 @@ export function skews(board: Board, signals: readonly NetSignal[]): Skew[] {
     const netClass = classes.get(net.class)
     const signal = signalOf.get(net.name)
     if (netClass === undefined || signal === undefined) continue
-    const mainDelay = signal.sections.find(({ kind }) => kind === 'main')?.delay ?? null
-    const breakoutDelay = signal.totalDelay - (mainDelay ?? 0) + (net.packageDelay ?? 0)
+    const main = signal.sections.find(({ kind }) => kind === 'main')?.delay ?? null
+    const breakoutDelay = signal.totalDelay - (main ?? 0) + (net.packageDelay ?? 0)
+    const mainDelay = net.mainLength === null ? null : main
     arrivals.set(net.name, { net, netClass, breakoutDelay, mainDelay })
   }
   return [...pairSkews(arrivals), ...groupSkews(arrivals)]
@@ -31,7 +33,7 @@ interface Arrival {
   readonly netClass: NetClass
   /** Everything but the main route. */
   readonly breakoutDelay: Seconds
-  /** Null while the main route's length is open, or its line unknown. */
+  /** Null while the net has no main length of its own, or its line is unknown. */
   readonly mainDelay: Seconds | null
 }
 

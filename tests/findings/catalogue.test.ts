@@ -9,7 +9,9 @@ describe('the catalogue of findings', () => {
 
   it('leaves no column empty', () => {
     for (const entry of Object.values(CATALOGUE)) {
-      expect(Object.values(entry).filter((text) => text.length < 5)).toEqual([])
+      expect(
+        [entry.title, entry.meaning, entry.limit, entry.severity].filter((text) => text.length < 5),
+      ).toEqual([])
     }
   })
 })

@@ -1,6 +1,6 @@
 import type { ViaType } from '../../board/vias.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { assumedLimits, boardIndex, usedVias, viasNamed } from '../boardIndex.ts'
+import { assumedLimits, assumedOfVia, boardIndex, usedVias, viasNamed } from '../boardIndex.ts'
 import { channelsOf } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
@@ -53,7 +53,10 @@ function about(context: FindingContext, via: ViaType, ring: Ring, shift: Metres)
       metres('finished diameter', via.finishedDiameter),
       metres('shift of the layers, plus or minus', registration),
     ],
-    assumed: [...via.assumed, ...assumedLimits(context.board, 'annular_ring', 'registration')],
+    assumed: [
+      ...assumedOfVia(via, 'pad', 'plating', 'drilled', 'finished'),
+      ...assumedLimits(context.board, 'annular_ring', 'registration'),
+    ],
   }
 }
 

@@ -1,6 +1,6 @@
 import type { Package } from '../../board/packages.ts'
 import type { ViaType } from '../../board/vias.ts'
-import { assumedLimits, planesPassed, viasInField } from '../boardIndex.ts'
+import { assumedLimits, assumedOfVia, planesPassed, viasInField } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres } from '../measure.ts'
@@ -39,7 +39,7 @@ function judge(context: FindingContext, pack: Package, via: ViaType): Finding[] 
         metres('antipad diameter', via.antipadDiameter),
         metres('drilled diameter', via.drilledDiameter),
       ],
-      assumed: [...via.assumed, ...assumedLimits(context.board, 'trace_width')],
+      assumed: [...assumedOfVia(via, 'antipad'), ...assumedLimits(context.board, 'trace_width')],
     },
   ]
 }

@@ -1,5 +1,5 @@
 import type { ViaType } from '../../board/vias.ts'
-import { assumedLimits, usedVias } from '../boardIndex.ts'
+import { assumedLimits, assumedOfVia, usedVias } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { count, layer, metres } from '../measure.ts'
@@ -27,7 +27,7 @@ export function aspectRatioTooHigh(context: FindingContext): Finding[] {
           layer('from', deepest.firstLayer),
           layer('to', deepest.lastLayer),
         ],
-        assumed: [...via.assumed, ...assumedLimits(board, 'aspect_ratio')],
+        assumed: [...assumedOfVia(via, 'plating', 'drilled'), ...assumedLimits(board, 'aspect_ratio')],
       },
     ]
   })

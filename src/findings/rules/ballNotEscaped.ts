@@ -58,10 +58,13 @@ function remediesFor(context: FindingContext, escape: PackageEscape, present: nu
           },
         ]
   if (pack === undefined) return technology
-  const trials = escapeTrials(context, pack).flatMap((trial) => {
-    const left = leftInside(trial.escape, escape.chosen)
-    if (left === null || left >= present) return []
-    return [{ action: trial.action, value: trial.value, result: count('balls left inside', left) }]
+  const leftBy = (tried: PackageEscape): number => leftInside(tried, escape.chosen) ?? present
+  const trials = escapeTrials(context, pack, (tried) => leftBy(tried) < present).map((trial) => {
+    return {
+      action: trial.action,
+      value: trial.value,
+      result: count('balls left inside', leftBy(trial.escape)),
+    }
   })
   return [...technology, ...trials]
 }

@@ -7,7 +7,7 @@ import { assumedLimits, boardIndex, onLayer } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres, ohms } from '../measure.ts'
-import { requestOf, tryLine, tryLineOn } from '../trials.ts'
+import { requestOf, tryLine, tryLineOn, tryThickness } from '../trials.ts'
 
 /**
  * Anything finer than the fabricator makes: widths and gaps of the lines in use, and dielectrics thinner than
@@ -91,12 +91,24 @@ function asFineAsMade(context: FindingContext, { entry, netClass, what, limit }:
   }
   const line = tryLine(context, netClass, changed)
   if (line === null) return []
+  const solved = tryThickness(context, netClass, changed, netClass.target)
+  const thickness: Remedy[] =
+    solved === null || solved.thickness < context.board.fabrication.minDielectric
+      ? []
+      : [
+          {
+            action: `with the ${what} at its limit, bring ${solved.dielectric} to`,
+            value: metres('pressed thickness', solved.thickness),
+            result: ohms('impedance', solved.impedance, solved.band),
+          },
+        ]
   return [
     {
       action: `make the ${what}`,
       value: metres(what, limit),
       result: ohms('impedance', line.impedance, line.band),
     },
+    ...thickness,
   ]
 }
 

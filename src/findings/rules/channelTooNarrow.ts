@@ -3,8 +3,10 @@ import type { Metres } from '../../units/quantity.ts'
 import { assumedLimits, boardIndex, onLayer } from '../boardIndex.ts'
 import { channelsOf, type Channel } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
+import { byPackageAndSeverity, folded, type Weighed } from '../folded.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres, ohms } from '../measure.ts'
+import { neckEffect, neckGroups } from '../neckEnds.ts'
 import {
   CHANNEL_LIMITS,
   channelDetails,
@@ -21,7 +23,8 @@ import { tryLine } from '../trials.ts'
  * side, so that it has to part round the obstacle.
  *
  * Closed: an error where balls of the class stay inside and no channel is open to it, a warning where some are,
- * a note where all get out. A pair that parts: a warning, or a note where its necks are single by its own plan.
+ * a note where all get out. A pair that cannot stay together: a warning where the reflection of its parted necks
+ * is above its limit, else a note.
  */
 export function channelTooNarrow(context: FindingContext): Finding[] {
   const closed = tightFindings(context, 'channel-too-narrow', 'pad', (tight) => [
@@ -37,10 +40,16 @@ function partedPairs(context: FindingContext): Finding[] {
     return classes.get(fit.netClass)?.structure === 'pair' && fit.traces === 1
   })
   const groups = groupBy(parted, ({ package: pack, fit }) => `${pack}|${fit.netClass}`)
-  return [...groups.values()].flatMap((group) => {
+  const found = [...groups.values()].flatMap((group) => {
     const [worst] = [...group].sort((a, b) => shortOfTwo(context, a) - shortOfTwo(context, b))
-    return worst === undefined ? [] : [partedPair(context, worst, group)]
+    if (worst === undefined) return []
+    const finding = partedPair(context, worst, group)
+    const remedies = (): Remedy[] => pairRemedies(context, worst)
+    return [
+      { finding, remedies, weight: shortOfTwo(context, worst) * -1, name: `class ${worst.fit.netClass}` },
+    ]
   })
+  return folded(found, byPackageAndSeverity)
 }
 
 /** Space left over by two traces of the class's own width, or of the narrowest that the fabricator makes. */
@@ -53,14 +62,17 @@ function widthOfTwo(context: FindingContext, netClass: string, layer: number): M
   return given ?? onLayer(context.board, context.board.fabrication.traceWidth, layer)
 }
 
-function partedPair(context: FindingContext, worst: Channel, group: readonly Channel[]): Finding {
+function partedPair(context: FindingContext, worst: Channel, group: readonly Channel[]): Weighed['finding'] {
   const { fit } = worst
-  const routed = context.signals.some(
-    ({ class: name, ends }) => name === fit.netClass && ends.some((end) => end.gap === null),
-  )
+  const parted = neckGroups(context)
+    .flat()
+    .filter(({ netClass, end }) => {
+      return netClass.name === fit.netClass && end.package === worst.package && end.gap === null
+    })
+  const seen = parted.some(({ end }) => neckEffect(end) !== 'small')
   return {
     code: 'channel-too-narrow',
-    severity: routed ? 'warning' : 'note',
+    severity: seen ? 'warning' : 'note',
     subject: {
       kind: 'class',
       name: fit.netClass,
@@ -74,14 +86,14 @@ function partedPair(context: FindingContext, worst: Channel, group: readonly Cha
     ),
     limit: metres('at least', 0),
     limitSource: context.board.fabrication.source,
-    remedies: [
-      ...narrowerPair(context, worst),
-      ...smallerPad(context, asPair(context, worst)),
-      ...smallerOpening(context, asPair(context, worst)),
-    ],
     details: [...channelDetails(fit), metres('gap inside the pair', fit.traceGap)],
     assumed: assumedLimits(context.board, 'trace_width', 'trace_gap', ...CHANNEL_LIMITS),
   }
+}
+
+function pairRemedies(context: FindingContext, worst: Channel): Remedy[] {
+  const pair = asPair(context, worst)
+  return [...narrowerPair(context, worst), ...smallerPad(context, pair), ...smallerOpening(context, pair)]
 }
 
 /** The channel with what is left over by two traces in the place of one. */

@@ -33,18 +33,21 @@ function refuted(context: FindingContext, escape: PackageEscape, claim: ClaimVer
   }
 }
 
+function isConfirmed(again: ClaimVerdict, claim: ClaimVerdict): boolean {
+  return (
+    again.technology === claim.technology && again.claimed === claim.claimed && again.verdict === 'confirmed'
+  )
+}
+
 /** What would make the claim come true. */
 function remediesFor(context: FindingContext, escape: PackageEscape, claim: ClaimVerdict): Remedy[] {
   const pack = boardIndex(context).packages.get(escape.package)
   if (pack === undefined) return []
-  return escapeTrials(context, pack).flatMap(({ action, value, escape: tried }) => {
-    const again = tried.claims.find(
-      (each) =>
-        each.technology === claim.technology &&
-        each.claimed === claim.claimed &&
-        each.verdict === 'confirmed',
-    )
-    if (again?.computed === undefined || again.computed === null) return []
-    return [{ action, value, result: count('signal layers computed', again.computed) }]
+  const layersBy = (tried: PackageEscape): number | null =>
+    tried.claims.find((each) => isConfirmed(each, claim))?.computed ?? null
+  return escapeTrials(context, pack, (tried) => layersBy(tried) !== null).flatMap((trial) => {
+    const layers = layersBy(trial.escape)
+    if (layers === null) return []
+    return [{ action: trial.action, value: trial.value, result: count('signal layers computed', layers) }]
   })
 }

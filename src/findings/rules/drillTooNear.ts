@@ -1,7 +1,7 @@
 import type { Package } from '../../board/packages.ts'
 import type { ViaType } from '../../board/vias.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { assumedLimits, boardIndex, planesPassed, usedVias, viasNamed } from '../boardIndex.ts'
+import { assumedLimits, assumedOfVia, boardIndex, planesPassed, usedVias, viasNamed } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres } from '../measure.ts'
@@ -134,6 +134,9 @@ function about(
     severity: 'error',
     subject: { kind: 'via', name: via.name, layer: null, package: packageName, alike: [] },
     limitSource: board.fabrication.source,
-    assumed: [...via.assumed, ...assumedLimits(board, 'drill_to_copper', 'hole_to_hole')],
+    assumed: [
+      ...assumedOfVia(via, 'antipad', 'plating', 'drilled'),
+      ...assumedLimits(board, 'drill_to_copper', 'hole_to_hole'),
+    ],
   }
 }

@@ -3,7 +3,7 @@ import type { Violation } from '../../impedance/closedForm/limits.ts'
 import type { LineImpedance } from '../../impedance/estimate.ts'
 import type { LineEntry } from '../../impedance/lineTable.ts'
 import { groupBy } from '../../numerics/groupBy.ts'
-import { boardIndex } from '../boardIndex.ts'
+import { assumedOfLine, boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding } from '../finding.ts'
 import { count, ohms } from '../measure.ts'
@@ -71,7 +71,7 @@ function outsideLimits(worst: OutsideLine, group: readonly OutsideLine[], undeci
         .filter((other) => other.violations.length === 0)
         .map((other) => ohms(`by ${other.formula.title}`, verdictOfModes(other.modes), other.claimedError)),
     ],
-    assumed: line.section.assumed,
+    assumed: assumedOfLine(line.section),
   }
 }
 

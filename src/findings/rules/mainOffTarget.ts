@@ -1,6 +1,6 @@
 import type { NetClass } from '../../board/nets.ts'
 import type { LineEntry } from '../../impedance/lineTable.ts'
-import { boardIndex, onLayer } from '../boardIndex.ts'
+import { assumedOfLine, boardIndex, onLayer } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { brokenBound, lineRemedies, targetSource } from '../lineRemedies.ts'
@@ -27,7 +27,7 @@ export function mainOffTarget(context: FindingContext): Finding[] {
           ohms('target', netClass.target),
           ...(entry.width === null ? [] : [metres('trace width', entry.width)]),
         ],
-        assumed: section.assumed,
+        assumed: assumedOfLine(section),
       },
     ]
   })

@@ -1,9 +1,10 @@
 import type { NetClass } from '../../board/nets.ts'
 import type { LineImpedance } from '../../impedance/estimate.ts'
 import type { LineEntry } from '../../impedance/lineTable.ts'
-import { boardIndex } from '../boardIndex.ts'
+import { assumedOfLine, boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
-import type { Finding, Measure } from '../finding.ts'
+import { folded, notesTogether, type Weighed } from '../folded.ts'
+import type { Finding, Measure, Remedy } from '../finding.ts'
 import { brokenBound, lineRemedies, targetSource } from '../lineRemedies.ts'
 import { count, fraction, metres, ohms, words } from '../measure.ts'
 import { effectSeverity, necksOn, peakOfEnd, worstBy, type NeckEnd } from '../neckEnds.ts'
@@ -13,18 +14,24 @@ import { effectSeverity, necksOn, peakOfEnd, worstBy, type NeckEnd } from '../ne
  * harmless, so the severity is that of what the edge sees of it: a note while the reflection is small or the
  * published allowance grants it, a warning above the limit, an error above twice the limit.
  *
- * A neck without an impedance is an error: the stackup cannot carry it.
+ * A neck without an impedance is an error: the stackup cannot carry it. The notes of one package are one.
  */
 export function neckOffTarget(context: FindingContext): Finding[] {
   const { classes } = boardIndex(context)
-  return context.lines.entries.flatMap((entry) => {
+  const found = context.lines.entries.flatMap((entry) => {
     const netClass = classes.get(entry.netClass)
     if (netClass === undefined || entry.stretch !== 'neck' || !entry.used) return []
-    if (entry.impedance === null) return [refusedNeck(netClass, entry)]
-    const { impedance } = entry.impedance
-    if (Math.abs(impedance / netClass.target - 1) <= netClass.tolerance) return []
-    return [offTarget(context, netClass, entry, entry.impedance)]
+    const name = `class ${entry.netClass} on layer ${entry.layer}`
+    if (entry.impedance === null) {
+      return [{ finding: refusedNeck(netClass, entry), remedies: () => [], weight: Infinity, name }]
+    }
+    const miss = Math.abs(entry.impedance.impedance / netClass.target - 1)
+    if (miss <= netClass.tolerance) return []
+    const finding = offTarget(context, netClass, entry, entry.impedance)
+    const remedies = (): Remedy[] => lineRemedies(context, netClass, entry)
+    return [{ finding, remedies, weight: miss, name }]
   })
+  return folded(found, (finding) => `${notesTogether(finding)}|${finding.measured.unit}`)
 }
 
 function offTarget(
@@ -32,7 +39,7 @@ function offTarget(
   netClass: NetClass,
   entry: LineEntry,
   line: LineImpedance,
-): Finding {
+): Weighed['finding'] {
   const necks = necksOn(context, netClass.name, entry.package, entry.layer, entry.gap)
   const worst = worstBy(necks, peakOfEnd)
   const bound = brokenBound(netClass, line.impedance)
@@ -43,13 +50,12 @@ function offTarget(
     measured: ohms('neck impedance', line.impedance, line.chosen.claimedError),
     limit: ohms(bound.what, bound.value),
     limitSource: targetSource(netClass),
-    remedies: lineRemedies(context, netClass, entry),
     details: [
       ohms('target', netClass.target),
       ...(entry.width === null ? [] : [metres('trace width', entry.width)]),
       ...(worst === undefined ? [] : effectDetails(necks, worst)),
     ],
-    assumed: line.section.assumed,
+    assumed: assumedOfLine(line.section),
   }
 }
 
@@ -69,7 +75,7 @@ function effectDetails(necks: readonly NeckEnd[], worst: NeckEnd): Measure[] {
   ]
 }
 
-function refusedNeck(netClass: NetClass, entry: LineEntry): Finding {
+function refusedNeck(netClass: NetClass, entry: LineEntry): Weighed['finding'] {
   return {
     code: 'neck-off-target',
     severity: 'error',
@@ -77,7 +83,6 @@ function refusedNeck(netClass: NetClass, entry: LineEntry): Finding {
     measured: words(entry.refusal ?? 'no impedance'),
     limit: ohms('target', netClass.target),
     limitSource: targetSource(netClass),
-    remedies: [],
     details: entry.width === null ? [] : [metres('trace width', entry.width)],
     assumed: netClass.assumed,
   }

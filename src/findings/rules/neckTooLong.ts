@@ -1,4 +1,5 @@
 import type { FindingContext } from '../context.ts'
+import { folded, notesTogether } from '../folded.ts'
 import type { Finding, Measure, Remedy } from '../finding.ts'
 import { fraction, layer, metres, seconds } from '../measure.ts'
 import {
@@ -22,7 +23,7 @@ import { atLength, onOtherLayer, shortestNeck } from '../neckTrials.ts'
  * reflection are judged apart because the rule of length alone misleads both ways.
  */
 export function neckTooLong(context: FindingContext): Finding[] {
-  return neckGroups(context).flatMap((group) => {
+  const found = neckGroups(context).flatMap((group) => {
     const beyond = group.filter(({ end }) => end.allowance?.exceeded === true)
     const farthest = worstBy(beyond, (end) => end.neckLength)
     const long = group.filter(({ end }) => end.electricalLength.long && end.allowance?.exceeded !== true)
@@ -32,6 +33,15 @@ export function neckTooLong(context: FindingContext): Finding[] {
       ...(longest === undefined ? [] : [electricallyLong(context, longest, long)]),
     ]
   })
+  const weighed = found.map(({ remedies, ...finding }) => {
+    return {
+      finding,
+      remedies: () => [...remedies],
+      weight: finding.measured.value / finding.limit.value,
+      name: finding.subject.name,
+    }
+  })
+  return folded(weighed, (finding) => `${notesTogether(finding)}|${finding.measured.unit}`)
 }
 
 function beyondAllowance(context: FindingContext, worst: NeckEnd, all: readonly NeckEnd[]): Finding[] {

@@ -2,6 +2,7 @@ import type { Skew } from '../../signal/netSignal.ts'
 import type { Seconds } from '../../units/quantity.ts'
 import { boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
+import { folded, type Weighed } from '../folded.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { count, metres, seconds, words } from '../measure.ts'
 
@@ -10,28 +11,34 @@ import { count, metres, seconds, words } from '../measure.ts'
  * before, a note of what the main routes must take up. Without a limit nothing is said.
  */
 export function skewTooLarge(context: FindingContext): Finding[] {
-  return context.skews.flatMap((skew) => {
+  const found = context.skews.flatMap((skew) => {
     if (skew.limit === null || skew.skew <= skew.limit) return []
-    return [
-      {
-        code: 'skew-too-large',
-        severity: skew.toBeCompensated ? 'note' : 'error',
-        subject: { kind: skew.kind, name: skew.name, layer: null, package: null, alike: [] },
-        measured: seconds(
-          skew.toBeCompensated ? 'skew of the breakouts, which the main routes must take up,' : 'skew',
-          skew.skew,
-        ),
-        limit: seconds('at most', skew.limit),
-        limitSource: limitSource(context, skew),
-        remedies: lengthen(context, skew, skew.limit),
-        details: [
-          words(`earliest ${skew.earliest.net}, latest ${skew.latest.net}`),
-          count('nets', skew.nets.length),
-        ],
-        assumed: assumedOf(context, skew),
-      },
-    ]
+    const finding: Weighed['finding'] = {
+      code: 'skew-too-large',
+      severity: skew.toBeCompensated ? 'note' : 'error',
+      subject: { kind: skew.kind, name: skew.name, layer: null, package: null, alike: [] },
+      measured: seconds(
+        skew.toBeCompensated ? 'skew of the breakouts, which the main routes must take up,' : 'skew',
+        skew.skew,
+      ),
+      limit: seconds('at most', skew.limit),
+      limitSource: limitSource(context, skew),
+      details: [
+        words(`earliest ${skew.earliest.net}, latest ${skew.latest.net}`),
+        count('nets', skew.nets.length),
+      ],
+      assumed: assumedOf(context, skew),
+    }
+    const { limit } = skew
+    const remedies = (): Remedy[] => lengthen(context, skew, limit)
+    return [{ finding, remedies, weight: skew.skew / limit, name: skew.name }]
   })
+  return folded(found, keyOf)
+}
+
+/** What the main routes have to take up is one note for each limit; skew that is there is a finding each. */
+function keyOf({ severity, subject, limit, limitSource }: Weighed['finding']): string {
+  return severity === 'note' ? [subject.kind, limit.value, limitSource].join('|') : subject.name
 }
 
 function limitSource(context: FindingContext, skew: Skew): string {

@@ -1,5 +1,5 @@
 import type { ViaType } from '../../board/vias.ts'
-import { assumedLimits, usedVias } from '../boardIndex.ts'
+import { assumedLimits, assumedOfVia, usedVias } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding } from '../finding.ts'
 import { count, metres } from '../measure.ts'
@@ -40,7 +40,7 @@ function stackedTooHigh({ board }: FindingContext, via: ViaType): Finding[] {
         },
       ],
       details: [],
-      assumed: [...via.assumed, ...assumedLimits(board, 'stacked_microvias')],
+      assumed: [...assumedOfVia(via, 'arrangement'), ...assumedLimits(board, 'stacked_microvias')],
     },
   ]
 }
@@ -63,7 +63,7 @@ function tooDeep({ board }: FindingContext, via: ViaType): Finding[] {
         },
       ],
       details: [count('aspect ratio that the fabricator plates', aspectLimit(board, via))],
-      assumed: via.assumed,
+      assumed: assumedOfVia(via, 'layers'),
     },
   ]
 }

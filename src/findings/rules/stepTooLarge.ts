@@ -1,4 +1,5 @@
 import type { FindingContext } from '../context.ts'
+import { folded, notesTogether, type Weighed } from '../folded.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { fraction, layer, metres, ohms, seconds } from '../measure.ts'
 import {
@@ -19,22 +20,34 @@ import { requestOf, tryThickness, tryWidth } from '../trials.ts'
 
 /**
  * A neck that sends back more of its net's edge than its limit: the larger of the peak between main routes
- * and of the change before the device. One finding for each class, package and layer, on its worst net.
+ * and of the change before the device. One finding for each class, package and layer, on its worst net; notes of one package
+ * are one.
  *
  * An error above twice the limit, a warning above it; inside the length that the interface's published guide
  * allows a note, or a warning where the class states a limit of its own.
  */
 export function stepTooLarge(context: FindingContext): Finding[] {
-  return neckGroups(context).flatMap((group) => {
+  const found = neckGroups(context).flatMap((group) => {
     const over = group.filter(({ end }) => neckEffect(end) !== 'small')
     // The severest first, then the largest: an ungranted neck weighs more than a granted one.
     const large = over.filter(({ end }) => neckEffect(end) === 'large')
     const worst = worstBy(large.length > 0 ? large : over, peakOfEnd)
-    return worst === undefined ? [] : [findingOn(context, worst, over)]
+    if (worst === undefined) return []
+    const finding = findingOn(context, worst, over)
+    const remedies = (): Remedy[] => remediesFor(context, worst)
+    return [
+      {
+        finding,
+        remedies,
+        weight: peakOfEnd(worst.end) / worst.end.reflection.limit,
+        name: worst.signal.net,
+      },
+    ]
   })
+  return folded(found, notesTogether)
 }
 
-function findingOn(context: FindingContext, worst: NeckEnd, over: readonly NeckEnd[]): Finding {
+function findingOn(context: FindingContext, worst: NeckEnd, over: readonly NeckEnd[]): Weighed['finding'] {
   const { end, signal, netClass } = worst
   const { mainBothSides, device, limit, limitSource, atNyquist } = end.reflection
   return {
@@ -50,7 +63,6 @@ function findingOn(context: FindingContext, worst: NeckEnd, over: readonly NeckE
     measured: fraction('peak reflection', peakOfEnd(end)),
     limit: fraction('at most', limit),
     limitSource,
-    remedies: remediesFor(context, worst),
     details: [
       ohms('neck', end.neckImpedance),
       ohms('main route', end.mainImpedance),

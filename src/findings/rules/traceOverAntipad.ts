@@ -3,9 +3,10 @@ import type { ViaType } from '../../board/vias.ts'
 import type { LineEntry } from '../../impedance/lineTable.ts'
 import { groupBy } from '../../numerics/groupBy.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { boardIndex, landLayerOf, onLayer, planesPassed, viasInField } from '../boardIndex.ts'
+import { assumedOfVia, boardIndex, landLayerOf, onLayer, planesPassed, viasInField } from '../boardIndex.ts'
 import { channelsOf, type Channel } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
+import { byPackageAndSeverity, folded, type Weighed } from '../folded.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { fraction, layer, metres } from '../measure.ts'
 import { otherLayers } from '../tightChannels.ts'
@@ -26,12 +27,17 @@ export function traceOverAntipad(context: FindingContext): Finding[] {
     return overlap === null ? [] : [overlap]
   })
   const groups = groupBy(over, ({ channel }) => `${channel.package}|${channel.fit.netClass}`)
-  return [...groups.values()].flatMap((group) => {
+  const found = [...groups.values()].flatMap((group) => {
     const [worst] = [...group].sort(
       (a, b) => b.overlap / b.channel.fit.width - a.overlap / a.channel.fit.width,
     )
-    return worst === undefined ? [] : [overAntipad(context, worst, group)]
+    if (worst === undefined) return []
+    const finding = overAntipad(worst, group)
+    const { fit } = worst.channel
+    const remedies = (): Remedy[] => [...smallerAntipad(context, worst), ...narrowerTraces(context, worst)]
+    return [{ finding, remedies, weight: worst.overlap / fit.width, name: `class ${fit.netClass}` }]
   })
+  return folded(found, byPackageAndSeverity)
 }
 
 interface Overlap {
@@ -87,7 +93,7 @@ function tracesIn(context: FindingContext, { package: pack, fit }: Channel): num
   return planned > 0 ? Math.min(planned, fit.traces) : fit.traces
 }
 
-function overAntipad(context: FindingContext, worst: Overlap, group: readonly Overlap[]): Finding {
+function overAntipad(worst: Overlap, group: readonly Overlap[]): Weighed['finding'] {
   const { channel, via, traces, nearEdge, overlap } = worst
   const { fit } = channel
   // A trace alone in its channel loses plane on both sides.
@@ -111,7 +117,6 @@ function overAntipad(context: FindingContext, worst: Overlap, group: readonly Ov
     limit: metres('at most', 0),
     limitSource:
       'solid plane, as the impedance formulas assume; in the open 5 heights to a void: Altera, PCB design guidelines for Agilex 3 (853726)',
-    remedies: [...smallerAntipad(context, worst), ...narrowerTraces(context, worst)],
     details: [
       fraction('share of the width without plane', uncovered),
       metres('length without plane at each via', chord),
@@ -121,7 +126,7 @@ function overAntipad(context: FindingContext, worst: Overlap, group: readonly Ov
       metres('web of plane between antipads', fit.span - via.antipadDiameter),
       metres('trace width', fit.width),
     ],
-    assumed: via.assumed,
+    assumed: assumedOfVia(via, 'antipad'),
   }
 }
 
