@@ -3,6 +3,8 @@ import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { z } from 'zod'
 import type { LineImpedance } from '../../src/impedance/estimate.ts'
+import { verdictImpedance } from '../../src/impedance/estimateLine.ts'
+import { fieldModes } from '../../src/impedance/field/fieldLine.ts'
 import { evaluateLine } from '../../src/line.ts'
 import { formatOhms, formatOhmsWithBand, formatPercent } from '../../src/units/format.ts'
 import { parseQuantity, type Dimension } from '../../src/units/parse.ts'
@@ -32,36 +34,41 @@ interface Row {
   readonly line: string
   readonly target: number
   readonly reads: LineImpedance
+  /** By boundary elements: a second route to the same number. */
+  readonly field: number
   readonly verdict: string
 }
 
+/** Every permittivity is assumed at the frequency of the analysis, so it needs no carrying. */
+function fieldImpedance({ section }: LineImpedance): number {
+  const { modes } = fieldModes(section, ({ permittivity }) => permittivity.relative, { levels: 8, order: 6 })
+  return verdictImpedance(modes)
+}
+
 const board = await boardOf('boards/csfbga285-six-layer.yaml')
+const tolerance = si(published.tolerance, 'ratio')
 const rows = published.targets.map((row): Row => {
-  const width = si(row.width, 'length')
-  const gap = row.gap === null ? null : si(row.gap, 'length')
   const target = si(row.target, 'impedance')
   const reads = evaluateLine(board, {
     layer: row.layer,
-    width,
-    gap,
+    width: si(row.width, 'length'),
+    gap: row.gap === null ? null : si(row.gap, 'length'),
     coplanarGap: null,
     broadsideLayer: null,
   })
-  const difference = reads.impedance / target - 1
+  const closed = formatOhmsWithBand(reads.impedance, reads.chosen.claimedError)
+  const field = fieldImpedance(reads)
+  const off = formatPercent(field / target - 1)
   return {
     layer: row.layer,
     line: row.gap === null ? row.width : `${row.width} pair, gap ${row.gap}`,
     target,
     reads,
-    verdict: `${formatOhmsWithBand(reads.impedance, reads.chosen.claimedError)} against ${formatOhms(target)}, ${formatPercent(difference)}`,
+    field,
+    verdict: `${closed} by closed form, ${formatOhms(field)} by field solution, against ${formatOhms(target)}: ${off}`,
   }
 })
-const tolerance = si(published.tolerance, 'ratio')
-
-/** What the published tolerance and the band of the formula together allow. */
-function allowed({ target, reads }: Row): number {
-  return target * tolerance + reads.impedance * reads.chosen.claimedError
-}
+const onLayer3 = rows.filter((row) => row.layer === 3)
 
 describe('the targets of an open six-layer board, on its stackup with assumed permittivity', () => {
   it('rest on the published thicknesses', () => {
@@ -74,12 +81,37 @@ describe('the targets of an open six-layer board, on its stackup with assumed pe
     expect(prepregs).toEqual(expected.map((text) => si(text, 'length')))
   })
 
-  it.each(rows.filter((row) => row.layer !== 3))('close on outer layer $layer for $line: $verdict', (row) => {
-    expect(Math.abs(row.reads.impedance - row.target)).toBeLessThanOrEqual(allowed(row))
+  it('rest on permittivity that is marked assumed on every dielectric', () => {
+    const assumed = board.assumptions.map(({ quantity }) => quantity)
+    for (const layer of board.stackup.layers.filter(({ kind }) => kind === 'dielectric')) {
+      expect(
+        assumed.filter((quantity) => quantity === `relative permittivity of ${layer.name}`),
+      ).toHaveLength(1)
+    }
   })
 
-  // The note gives layer 3 the widths of the outer layers, although its lines lie between two planes.
-  it.each(rows.filter((row) => row.layer === 3))('conflict on layer $layer for $line: $verdict', (row) => {
-    expect(row.target - row.reads.impedance).toBeGreaterThan(allowed(row))
+  it.each(rows)('read alike by both routes on layer $layer for $line', ({ reads, field }) => {
+    expect(Math.abs(reads.impedance / field - 1)).toBeLessThanOrEqual(reads.chosen.claimedError)
   })
+
+  it.each(rows.filter((row) => row.layer !== 3))('close on layer $layer for $line: $verdict', (row) => {
+    const allowed = row.target * tolerance + row.reads.impedance * row.reads.chosen.claimedError
+    expect(Math.abs(row.reads.impedance - row.target)).toBeLessThanOrEqual(allowed)
+    expect(Math.abs(row.field - row.target)).toBeLessThanOrEqual(row.target * tolerance)
+  })
+
+  // The note gives layer 3 the widths of the outer layers, although its lines lie inside the laminate: with one
+  // permittivity for all layers they come out low. Shown as conflicts; nothing is tuned to make them meet.
+  it.each(onLayer3)('conflict on layer $layer for $line: $verdict', ({ target, field }) => {
+    expect(field).toBeLessThan(target * (1 - tolerance))
+  })
+
+  // By so much that the closed form sees it too. The single trace is at the edge: 0.4 % beyond the tolerance by
+  // field solution, 0.3 % inside by closed form, whose band is wider than that.
+  it.each(onLayer3.filter(({ reads }) => reads.section.arrangement === 'edge pair'))(
+    'conflict on layer $layer for $line by closed form too',
+    ({ target, reads }) => {
+      expect(reads.impedance).toBeLessThan(target * (1 - tolerance))
+    },
+  )
 })
