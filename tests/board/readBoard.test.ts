@@ -246,7 +246,7 @@ describe('a bad description gets one clear message, with file, line and path:', 
   })
 
   it.each<[string, string | Uint8Array, string]>([
-    ['ten megabytes', `title: ${'x'.repeat(10_000_000)}`, 'is a file of 10.0 MB; allowed: at most 4 MB'],
+    ['ten megabytes', `title: ${'x'.repeat(10_000_000)}`, 'is a file of 10.0 MB; allowed: less than 10 MB'],
     [
       'five thousand nested lists',
       `title: ${'['.repeat(5000)}${']'.repeat(5000)}`,
@@ -274,7 +274,9 @@ describe('a bad description gets one clear message, with file, line and path:', 
 
   it('a description of the largest size that is read is read to its end', async () => {
     const remark = `# ${'x'.repeat(70)}\n`
-    const filler = remark.repeat(Math.floor((MAX_DESCRIPTION_BYTES - EXAMPLE_TEXT.length) / remark.length))
+    const filler = remark.repeat(
+      Math.floor((MAX_DESCRIPTION_BYTES - 1 - EXAMPLE_TEXT.length) / remark.length),
+    )
     expect(await problemsOf(EXAMPLE_TEXT + filler)).toEqual([])
   })
 

@@ -17,12 +17,12 @@ const MEGABYTE = 1_000_000
  * a file is refused before anything of it is read.
  */
 export function decodeText(source: string | Uint8Array, maxBytes: number): Decoding {
-  if (source.length > maxBytes) {
+  if (source.length >= maxBytes) {
     return {
       ok: false,
       line: null,
       found: `a file of ${(source.length / MEGABYTE).toFixed(1)} MB`,
-      allowed: `at most ${maxBytes / MEGABYTE} MB`,
+      allowed: `less than ${maxBytes / MEGABYTE} MB`,
     }
   }
   if (typeof source === 'string') return fromText(source)

@@ -1,5 +1,6 @@
 import {
   Composer,
+  Lexer,
   LineCounter,
   Parser,
   type CST,
@@ -27,27 +28,21 @@ export interface ParsedText {
 /** Deeper nesting than any description needs; the tree is walked by recursive functions later. */
 export const MAX_DEPTH = 24
 
+/** Words and marks in one description: more than ten times those of 2,500 balls with 1,500 nets. */
+export const MAX_WORDS = 600_000
+
 /**
  * Text to syntax tree with positions. JSON goes the same way, being a subset of YAML but for tabs.
- * The depth is checked on the flat token tree, before anything recurses. Only one document, and
- * only the tags of the core schema. Duplicate keys are left to `plainValue`, which finds them in
- * linear time.
+ * Depth and number of words are watched while reading, so that a hostile text costs no more than a
+ * large honest one. Only one document, and only the tags of the core schema. Duplicate keys are left
+ * to `plainValue`, which finds them in linear time.
  */
 export function parseYaml(text: string, json: boolean): ParsedText {
   const lines = new LineCounter()
-  const parser = new Parser(lines.addNewLine)
-  const tokens = [...parser.parse(json ? text.replaceAll('\t', ' ') : text)]
-  const deep = tokens.map(tooDeep).find((offset) => offset !== null) ?? null
-  if (deep !== null) {
-    const problem = {
-      offset: deep,
-      found: `lists and groups nested more than ${MAX_DEPTH} deep`,
-      allowed: `at most ${MAX_DEPTH} levels`,
-    }
-    return { document: null, lines, problems: [problem] }
-  }
+  const tokens = readTokens(json ? text.replaceAll('\t', ' ') : text, lines)
+  if (!tokens.ok) return { document: null, lines, problems: [tokens.problem] }
   const composer = new Composer({ uniqueKeys: false, strict: true, version: '1.2', schema: 'core' })
-  const documents = [...composer.compose(tokens, true, text.length)]
+  const documents = [...composer.compose(tokens.list, true, text.length)]
   const [document = null, second] = documents
   const faults = documents.flatMap((part): (YAMLError | YAMLWarning)[] => [...part.errors, ...part.warnings])
   const problems = textProblems(faults)
@@ -82,27 +77,32 @@ function textProblems(faults: readonly (YAMLError | YAMLWarning)[]): TextProblem
 /** Unknown tags that are listed. */
 const MAX_TAGS = 5
 
-/** Where a token tree goes deeper than allowed, walked without recursion; null where it does not. */
-function tooDeep(root: CST.Token): number | null {
-  const waiting: CST.Token[] = [root]
-  const depths = [0]
-  for (let token = waiting.pop(); token !== undefined; token = waiting.pop()) {
-    const depth = depths.pop() ?? 0
-    if (depth > MAX_DEPTH) return token.offset
-    const before = waiting.length
-    pushChildren(token, waiting)
-    for (let index = before; index < waiting.length; index += 1) depths.push(depth + 1)
+type Tokens =
+  { readonly ok: true; readonly list: CST.Token[] } | { readonly ok: false; readonly problem: TextProblem }
+
+function readTokens(text: string, lines: LineCounter): Tokens {
+  const parser = new Parser(lines.addNewLine)
+  lines.addNewLine(0)
+  const list: CST.Token[] = []
+  let words = 0
+  for (const word of new Lexer().lex(text)) {
+    words += 1
+    const excess = excessOf(words, parser.stack.length)
+    if (excess !== null) return { ok: false, problem: { offset: parser.offset, ...excess } }
+    list.push(...parser.next(word))
   }
-  return null
+  list.push(...parser.end())
+  return { ok: true, list }
 }
 
-function pushChildren(token: CST.Token, waiting: CST.Token[]): void {
-  if (token.type === 'document') {
-    if (token.value !== undefined) waiting.push(token.value)
-  } else if ('items' in token) {
-    for (const { key, value } of token.items) {
-      if (key !== null && key !== undefined) waiting.push(key)
-      if (value !== undefined) waiting.push(value)
+/** The parser's stack holds the document, every group or list that is open, and the value at hand. */
+function excessOf(words: number, open: number): Omit<TextProblem, 'offset'> | null {
+  if (open > MAX_DEPTH + 2) {
+    return {
+      found: `lists and groups nested more than ${MAX_DEPTH} deep`,
+      allowed: `at most ${MAX_DEPTH} levels`,
     }
   }
+  if (words <= MAX_WORDS) return null
+  return { found: `more than ${MAX_WORDS} words and marks before its end`, allowed: 'a shorter description' }
 }

@@ -8,7 +8,7 @@ export interface PlainValue {
 }
 
 /** Values in one description, aliases written out. */
-export const MAX_VALUES = 500_000
+export const MAX_VALUES = 300_000
 /** Uses of an anchor (*name) in one description. */
 export const MAX_ALIASES = 200
 

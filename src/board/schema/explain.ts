@@ -18,11 +18,16 @@ export function explain(issue: SchemaIssue, value: unknown, schema: z.ZodType): 
   const path = plainPath(issue.path)
   const here = valueAt(value, path)
   if (issue.code === 'unrecognized_keys') {
-    return issue.keys.map((key) => unknownKey([...path, key], key, keysAt(schema, path)))
+    return issue.keys
+      .slice(0, MAX_UNKNOWN_KEYS)
+      .map((key) => unknownKey([...path, key], key, keysAt(schema, path)))
   }
   if (issue.code === 'invalid_union') return explainUnion(issue.errors, here, path, schema)
   return [{ path, ...(issue.code === 'custom' ? quantityProblem(issue) : simpleProblem(issue, here)) }]
 }
+
+/** Unknown keys of one group that are listed. */
+const MAX_UNKNOWN_KEYS = 20
 
 /** The option whose kind fits speaks for the union; where none fits, all are listed. */
 function explainUnion(

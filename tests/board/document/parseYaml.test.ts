@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { MAX_DEPTH, parseYaml } from '../../../src/board/document/parseYaml.ts'
+import { MAX_DEPTH, MAX_WORDS, parseYaml } from '../../../src/board/document/parseYaml.ts'
 import { MAX_ALIASES, plainValue } from '../../../src/board/document/plainValue.ts'
 
 /** Line and finding of each problem. */
@@ -71,6 +71,12 @@ describe('parsing', () => {
   ])('survives thousands of nested %s', (_, text) => {
     const [first = ''] = problems(text)
     expect(first).toContain(`nested more than ${MAX_DEPTH} deep`)
+  })
+
+  it('stops after as many words as any description needs, however the text goes on', () => {
+    const [first = '', ...more] = problems(`a: [${'1,'.repeat(1_000_000)}1]`)
+    expect(first).toContain(`more than ${MAX_WORDS} words`)
+    expect(more).toEqual([])
   })
 
   it('stops an alias bomb', () => {
