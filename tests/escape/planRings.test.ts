@@ -270,6 +270,27 @@ describe('planRings among straight channels', () => {
     )
   })
 
+  it('still lets a fine trace through channels that are full for wide ones', () => {
+    // Seven wide balls for the six channels 1|2 to 6|7, then a fine one behind them: 180 + 100 + 20 of 300 um.
+    const wide = ['1,2', '1,3', '1,4', '1,5', '1,6', '2,3', '2,4']
+    const drawing = square(9, (row, column) => ([...wide, '3,4'].includes(`${row},${column}`) ? 's' : 'u'))
+    const pack = packageOf(drawing)
+    const close = { outer: um(50), inner: um(50) }
+    const board = boardOf(pack, {
+      stackup: copperStack(1),
+      fabrication: fabrication({ traceToPad: close }),
+      classes: [
+        netClass('wide', { neck: { width: um(180), gap: null } }),
+        netClass('fine', { neck: { width: um(20), gap: null } }),
+      ],
+      nets: [...wide.map((name) => netOf(name, 'wide')), netOf('3,4', 'fine')],
+    })
+    const plan = planRings(board, pack, 'through')
+    expect(plan.unescaped).toHaveLength(1)
+    expect(routeOf(plan, '3,4').exitLayer).toBe(1)
+    expect(planFaults(board, pack, plan, () => [])).toEqual([])
+  })
+
   it('says the same every time', () => {
     const pack = packageOf(square(9, (row, column) => ((row * 5 + column) % 4 === 0 ? 'p' : 's')))
     const board = boardOf(pack)
