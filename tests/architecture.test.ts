@@ -39,8 +39,18 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 const MAY_NAME: Readonly<Record<string, readonly string[]>> = {
   impedance: ['board', 'routes'],
   'impedance/field': ['impedance'],
-  findings: ['board', 'escape', 'routes', 'section', 'impedance', 'signal', 'dielectric'],
+  findings: [
+    'board',
+    'escape',
+    'routes',
+    'section',
+    'impedance',
+    'impedance/closedForm',
+    'signal',
+    'dielectric',
+  ],
   report: [
+    'impedance/closedForm',
     'board',
     'escape',
     'routes',
