@@ -42,7 +42,7 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
   },
   'channel-too-narrow': {
     heading: 'Trace does not fit the channel',
-    lead: (subject) => `A trace of ${subject} does not fit between the obstacles`,
+    lead: (subject) => `The channel has too little room for ${subject}`,
     reason: 'A net that cannot pass here has to leave on another layer or by another channel.',
     otherwise: 'No trace that the fabricator can make passes this channel.',
   },
@@ -53,15 +53,16 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
     otherwise: 'More signal layers, blind vias or finer traces are needed.',
   },
   'drill-too-near': {
-    heading: 'Drilled hole too near to copper',
-    lead: (subject) => `In the breakout of ${subject} a trace runs nearer to a drilled hole than allowed`,
+    heading: 'Drilled hole too near',
+    lead: (subject) => `A drilled hole comes nearer to copper or to its neighbour than allowed, ${subject}`,
     reason: 'The drill wanders and the layers shift: copper nearer than this may be cut or shorted.',
     otherwise: 'A smaller drill or a narrower trace is needed.',
   },
   'mask-too-near': {
-    heading: 'Mask opening too near to a trace',
-    lead: (subject) => `At ${subject} a mask opening comes nearer to a trace than allowed`,
-    reason: 'Where the opening reaches the trace, bare copper lies beside a solder ball.',
+    heading: 'Mask opening too near',
+    lead: (subject) => `The mask openings leave less room than allowed, ${subject}`,
+    reason:
+      'Where an opening reaches a trace, bare copper lies beside a solder ball; a web too thin comes off.',
     otherwise: 'A smaller opening or a narrower trace is needed.',
   },
   'annular-ring-too-small': {
@@ -186,9 +187,10 @@ function remedyText(
   unit: LengthUnit,
   layerName: (layer: number) => string,
 ): string {
-  const thick = value.what === 'pressed thickness' ? ' thick' : ''
-  const figure = `${formatMeasure(value, unit, layerName)}${thick}`
+  const figure = formatMeasure(value, unit, layerName)
+  const deed = capital(`${action} ${figure}`.trim())
+  // Where the deed is its own outcome, saying it once is enough.
+  if (value.what === result.what && value.value === result.value) return `${deed}.`
   const then = formatMeasure(result, unit, layerName)
-  const outcome = then === '' ? result.what : `${result.what} becomes ${then}`
-  return `${capital(`${action} ${figure}`.trim())}: ${outcome}.`
+  return `${deed}: ${then === '' ? result.what : `${result.what} becomes ${then}`}.`
 }

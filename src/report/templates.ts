@@ -15,25 +15,33 @@ export interface Views {
 /** Stylesheets of the report that stands alone, in their order. */
 const INLINE_STYLES = ['base', 'report'] as const
 
-/**
- * Reads and compiles every template and stylesheet below the folder. A stylesheet becomes a partial, so that a
- * page that stands alone can carry it.
- */
+/** Reads and compiles every template and stylesheet below the folder. */
 export function loadViews(folder: string = viewsFolder()): Views {
+  const names = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((name) =>
+    /\.(hbs|css)$/.test(name),
+  )
+  return compileViews(
+    new Map(names.map((name) => [name.replaceAll('\\', '/'), readFileSync(join(folder, name), 'utf8')])),
+  )
+}
+
+/**
+ * Views from their texts by file name. A stylesheet becomes a partial as well, so that a page that stands alone can
+ * carry it.
+ */
+export function compileViews(texts: ReadonlyMap<string, string>): Views {
   const engine = Handlebars.create()
   throwOnUndefined(engine)
-  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).sort()
-  const read = (file: string): string => readFileSync(join(folder, file), 'utf8')
   const styles = new Map<string, string>()
   const compiled = new Map<string, Handlebars.TemplateDelegate>()
-  for (const file of files) {
-    const name = file.replaceAll('\\', '/').replace(/\.[a-z]+$/, '')
+  for (const [file, text] of texts) {
+    const name = file.replace(/\.[a-z]+$/, '')
     if (file.endsWith('.css')) {
-      styles.set(name.replace(/^assets\//, ''), read(file))
-      engine.registerPartial(name, read(file))
-    } else if (file.endsWith('.hbs')) {
+      styles.set(name.replace(/^assets\//, ''), text)
+      engine.registerPartial(name, text)
+    } else {
       // Parsed here and now, so that a slip of syntax shows at start and not at first use.
-      const template = engine.compile(engine.parse(read(file)), { strict: true, knownHelpersOnly: true })
+      const template = engine.compile(engine.parse(text), { strict: true, knownHelpersOnly: true })
       compiled.set(name, template)
       engine.registerPartial(name, template)
     }

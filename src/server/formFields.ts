@@ -1,4 +1,5 @@
 import type { Board } from '../board/board.ts'
+import type { CopperLayer } from '../board/stackup.ts'
 import { refusalText } from '../report/pages/form.ts'
 import type { FieldProblem } from '../report/pages/form.ts'
 import { parseQuantity } from '../units/parse.ts'
@@ -52,17 +53,20 @@ export class FormReader {
     return this.isEmpty(field) ? null : this.quantity(field, dimension)
   }
 
-  /** Number of a copper layer given by name or number. */
+  /** Number of a copper layer that can carry a trace, given by name or number. */
   layer(field: string, { stackup }: Board): number | null {
     const wanted = this.text(field)
-    const found =
-      stackup.copper.find((layer) => layer.name === wanted) ??
-      stackup.copper.find((layer) => String(layer.number) === wanted)
-    if (found !== undefined) return found.number
-    const names = stackup.copper.map((layer) => layer.name).join(', ')
+    const named =
+      (text: string) =>
+      (layer: CopperLayer): boolean =>
+        layer.name === text || String(layer.number) === text
+    const found = stackup.copper.find(named(wanted))
+    if (found !== undefined && found.role !== 'plane') return found.number
+    const usable = stackup.copper.filter((layer) => layer.role !== 'plane').map((layer) => layer.name)
+    const what = wanted === '' ? 'nothing' : `"${wanted}"${found === undefined ? '' : ', which is a plane'}`
     return this.refuse(
       field,
-      refusalText(wanted === '' ? 'nothing' : `"${wanted}"`, `a copper layer of this board: ${names}`),
+      refusalText(what, `a layer of this board that carries traces: ${usable.join(', ')}`),
     )
   }
 

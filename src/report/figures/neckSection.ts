@@ -3,7 +3,7 @@ import { frame } from '../../charts/frame.ts'
 import { INK, TYPE } from '../../charts/ink.ts'
 import { legend } from '../../charts/legend.ts'
 import type { LegendEntry } from '../../charts/legend.ts'
-import { box, label, polygon, polyline } from '../../charts/marks.ts'
+import { box, label, polygon, polyline, textWidth } from '../../charts/marks.ts'
 import type { Place } from '../../charts/marks.ts'
 import { pattern, patternFill } from '../../charts/patterns.ts'
 import { scaleBar } from '../../charts/scaleBar.ts'
@@ -20,8 +20,10 @@ export interface NeckSectionSpec {
   readonly unit: LengthUnit
 }
 
-const WIDTH = 680
-const BODY = { left: 12, right: 372 }
+const NARROWEST = 480
+/** Height that two lines of text take. */
+const TWO_LINES = 30
+const BODY = { left: 12, right: 292 }
 const MIDDLE = (BODY.left + BODY.right) / 2
 const PLANE = 12
 const TOP = 44
@@ -47,9 +49,11 @@ export function neckSection(spec: NeckSectionSpec): string {
     bottom: TOP + total,
   }
   const pieces = levelPieces(section, unit)
+  const notes = sideNotes(section, layout, unit)
+  const width = Math.max(NARROWEST, ...notes.map(noteWidth))
   const floor = upright.bottom + 8
   const barAt = floor + pieces.length * ROW + 22
-  const key = legend(legendEntries(id, section), { x: BODY.left, y: barAt + 14, width: WIDTH - 24 })
+  const key = legend(legendEntries(id, section), { x: BODY.left, y: barAt + 14, width: width - 24 })
   return frame({
     id,
     title: spec.title,
@@ -58,7 +62,7 @@ export function neckSection(spec: NeckSectionSpec): string {
       pieces.map((piece) => piece.text),
       unit,
     ),
-    width: WIDTH,
+    width,
     height: barAt + 14 + key.height + 8,
     definitions: definitions(id),
     body: [
@@ -79,14 +83,14 @@ export function neckSection(spec: NeckSectionSpec): string {
       ...sheetShapes(id, layout, upright),
       ...planeShapes(section, layout, upright),
       ...traceShapes(section, layout, upright),
-      ...sheetNotes(section, layout, upright, unit),
+      ...notes.map((note) => drawNote(note, upright)),
       ...pieces.map((piece, index) =>
         levelDimension({
           from: MIDDLE + piece.from * layout.scale,
           to: MIDDLE + piece.to * layout.scale,
           at: floor + (index + 1) * ROW,
           text: piece.text,
-          room: [BODY.left, WIDTH - 12],
+          room: [BODY.left, width - 12],
           edge: upright.y(layout.traceLevels[0]?.low ?? 0),
         }),
       ),
@@ -270,30 +274,53 @@ function coatShape(id: string, section: CrossSection, layout: SectionLayout, { y
   ]
 }
 
-/** Beside the drawing: each stretch between trace and plane with its thickness and permittivity. */
-function sheetNotes(
-  section: CrossSection,
-  layout: SectionLayout,
-  { y }: Upright,
-  unit: LengthUnit,
-): string[] {
-  const sheets = layout.sheets.map((each) =>
-    uprightDimension({
-      from: y(each.low),
-      to: y(each.high),
-      at: BODY.right + 12,
-      text: `${each.sheet.name} ${formatLength(each.sheet.thickness, unit)}${each.cut ? ' (cut short)' : ''}, permittivity ${formatNumber(each.sheet.permittivity.relative)} at ${formatFrequency(each.sheet.permittivity.frequency)}`,
-    }),
+/** A stretch of height beside the drawing, with up to two lines of text. */
+interface SideNote {
+  readonly from: number
+  readonly to: number
+  readonly lines: readonly string[]
+}
+
+/** Each stretch between trace and plane with its thickness and permittivity, and the copper itself. */
+function sideNotes(section: CrossSection, layout: SectionLayout, unit: LengthUnit): SideNote[] {
+  const sheets = layout.sheets.map(({ sheet, low, high, cut }) => ({
+    from: low,
+    to: high,
+    lines: [
+      `${sheet.name} ${formatLength(sheet.thickness, unit)}${cut ? ' (cut short)' : ''}`,
+      `permittivity ${formatNumber(sheet.permittivity.relative)} at ${formatFrequency(sheet.permittivity.frequency)}`,
+    ],
+  }))
+  const copper = layout.traceLevels.slice(0, 1).map(({ low, high }) => ({
+    from: low,
+    to: high,
+    lines: [`copper ${formatLength(section.trace.thickness, unit)} on ${section.layerName}`],
+  }))
+  return [...sheets, ...copper]
+}
+
+/** The text of a low stretch goes on one line, so that it does not reach into its neighbours. */
+function drawNote({ from, to, lines }: SideNote, { y }: Upright): string {
+  const [first = '', second] = lines
+  const high = Math.abs(to - from)
+  const at = BODY.right + 12
+  if (second === undefined || high < TWO_LINES) {
+    return uprightDimension({ from: y(from), to: y(to), at, text: lines.join(', ') })
+  }
+  const middle = (y(from) + y(to)) / 2
+  return (
+    uprightDimension({ from: y(from), to: y(to), at, text: '' }) +
+    label(first, { x: at + 8, y: middle - 2.5 }, { 'font-size': TYPE.small }) +
+    label(second, { x: at + 8, y: middle + 10.5 }, { 'font-size': TYPE.small, fill: INK.quiet })
   )
-  const level = layout.traceLevels[0]
-  if (level === undefined) return sheets
-  const copper = uprightDimension({
-    from: y(level.low),
-    to: y(level.high),
-    at: BODY.right + 12,
-    text: `copper ${formatLength(section.trace.thickness, unit)} on ${section.layerName}`,
-  })
-  return [...sheets, copper]
+}
+
+function noteWidth({ from, to, lines }: SideNote): number {
+  const longest =
+    Math.abs(to - from) < TWO_LINES
+      ? lines.join(', ')
+      : lines.reduce((a, b) => (b.length > a.length ? b : a), '')
+  return BODY.right + 24 + textWidth(longest, TYPE.small)
 }
 
 interface LevelPiece {

@@ -1,4 +1,5 @@
 import { formatLength, formatOhms, formatOhmsWithBand, formatPercent } from '../../units/format.ts'
+import type { LengthUnit } from '../../units/quantity.ts'
 import type { Board } from '../../board/board.ts'
 import type { ThicknessChoice } from '../../dielectric/thicknessChoice.ts'
 import { thicknessCurve } from '../figures/thicknessCurve.ts'
@@ -109,13 +110,7 @@ function result({ choice, tolerance }: AskedChoice, index: number, board: Board)
         label: 'As it is',
         text: `${formatLength(choice.present.thickness, unit)}, ${formatOhms(choice.present.impedance)}`,
       },
-      {
-        label: 'Inside the tolerance',
-        text:
-          choice.window === null
-            ? 'no range'
-            : `${lengthRange(choice.window.min, choice.window.max, unit)}; ends at the thinnest and thickest that were tried count as open`,
-      },
+      { label: 'Inside the tolerance', text: windowText(choice, unit) },
       { label: 'Fabricator’s thinnest', text: formatLength(board.fabrication.minDielectric, unit) },
     ].map((fact) => ({ label: fact.label, text: keepTogether(fact.text) })),
     figure: {
@@ -124,6 +119,17 @@ function result({ choice, tolerance }: AskedChoice, index: number, board: Board)
       chartSvg: thicknessCurve({ id, choice, tolerance, layerName, unit }),
     },
   }
+}
+
+/** An end of the range that was only the end of the search is said to be that. */
+function windowText({ window, curve }: ThicknessChoice, unit: LengthUnit): string {
+  if (window === null) return 'no range'
+  const range = lengthRange(window.min, window.max, unit)
+  const open = [
+    ...(window.min <= (curve[0]?.thickness ?? 0) ? ['thinner was not tried'] : []),
+    ...(window.max >= (curve.at(-1)?.thickness ?? Infinity) ? ['thicker was not tried'] : []),
+  ]
+  return open.length === 0 ? range : `${range}; ${open.join(', ')}`
 }
 
 function quantity(choice: ThicknessChoice, board: Board): AnswerQuantity {

@@ -59,7 +59,7 @@ export function form(action: string, submit: string, specs: readonly FieldSpec[]
     const id = `field-${spec.name.replaceAll('_', '-')}`
     const value = state.typed[spec.name] ?? (untouched ? (spec.suggestion ?? '') : '')
     const problem = state.problems.find((each) => each.field === spec.name)?.text ?? null
-    const options = (spec.options ?? []).map((option) => ({ ...option, selected: option.value === value }))
+    const options = optionsWith(spec.options ?? [], value)
     return {
       id,
       name: spec.name,
@@ -73,6 +73,13 @@ export function form(action: string, submit: string, specs: readonly FieldSpec[]
     }
   })
   return { action, submit, fields, problems: problemsOf(fields, state.problems) }
+}
+
+/** What was asked for stays in the list, even where it is none of the offers. */
+function optionsWith(offers: NonNullable<FieldSpec['options']>, value: string): Option[] {
+  const known = value === '' || offers.some((offer) => offer.value === value)
+  const all = known ? offers : [{ value, text: value }, ...offers]
+  return all.map((option) => ({ ...option, selected: option.value === value }))
 }
 
 function problemsOf(fields: readonly Field[], problems: readonly FieldProblem[]): Problems | null {

@@ -2,10 +2,11 @@ import { formatOhms, formatPercent } from '../../units/format.ts'
 import type { ChannelFit, PackageEscape } from '../../escape/escape.ts'
 import type { EndSignal, NetSignal, Step } from '../../signal/netSignal.ts'
 import { findingText, subjectText } from '../messages.ts'
-import { chosenPlan, signalLayers } from './context.ts'
+import { signalLayers } from './context.ts'
 import type { ReportContext } from './context.ts'
-import { findingId, sortedFindings } from './findings.ts'
-import { count, keepTogether, list, signed, technologyName } from './words.ts'
+import { findingGroups, groupId } from './findings.ts'
+import { groupBy } from './table.ts'
+import { count, keepTogether, list, signed, someOf, technologyName } from './words.ts'
 
 /** The short answer: what a reader takes away who reads nothing else. */
 export interface Answer {
@@ -24,13 +25,13 @@ const MOST_CHANGES = 6
 
 export function answer(context: ReportContext): Answer {
   const { review } = context
-  const sorted = sortedFindings(review.findings)
-  const changes = sorted.flatMap((finding, index) => {
-    if (finding.severity === 'note') return []
-    const { heading, remedies } = findingText(finding, context.unit, context.layerName)
-    const subject = subjectText(finding.subject, context.layerName)
-    const text = `${subject}: ${remedies[0] ?? ''}`
-    return [{ href: `#${findingId(index)}`, heading, text: keepTogether(text) }]
+  const changes = findingGroups(review.findings).flatMap((group) => {
+    const [first, ...others] = group
+    if (first.severity === 'note') return []
+    const { heading, remedies } = findingText(first, context.unit, context.layerName)
+    const also = others.length === 0 ? '' : ` and ${others.length} more`
+    const text = `${subjectText(first.subject, context.layerName)}${also}: ${remedies[0] ?? ''}`
+    return [{ href: `#${groupId(group)}`, heading, text: keepTogether(text) }]
   })
   const more = changes.length - MOST_CHANGES
   const lines: AnswerLine[] = [
@@ -50,7 +51,7 @@ export function answer(context: ReportContext): Answer {
     lines: lines.map(({ question, statements }) => ({ question, statements: statements.map(keepTogether) })),
     changes: changes.slice(0, MOST_CHANGES),
     hasChanges: changes.length > 0,
-    moreChanges: more > 0 ? `${count(more, 'further finding')} below.` : null,
+    moreChanges: more > 0 ? `${count(more, 'further kind')} of finding below.` : null,
   }
 }
 
@@ -72,33 +73,42 @@ function viasUsed(escape: PackageEscape, { packageNamed }: ReportContext): strin
   return `${escape.package}: ${pack?.via ?? technologyName(escape.chosen)}, ${place}; planned with ${technologyName(escape.chosen)}.`
 }
 
-/** The straight channels a reader asks for first: one statement for each obstacle and class. */
+/** One statement for each kind of obstacle: what the straight channels between them let through. */
 function widths(escape: PackageEscape, context: ReportContext): string[] {
-  const seen = new Set<string>()
-  const plan = chosenPlan(escape)
-  const used = new Set(plan === undefined ? [] : signalLayers(plan))
-  return escape.channels.flatMap((fit) => {
-    const key = `${fit.obstacle} ${fit.netClass}`
-    if (fit.direction === 'diagonal' || seen.has(key) || !(used.has(fit.layer) || used.size === 0)) return []
-    seen.add(key)
-    return [`${escape.package}, ${fit.netClass}, between ${obstacleName(fit)}: ${fitText(fit, context)}.`]
+  const { layerName } = context
+  const straight = escape.channels.filter((fit) => fit.direction !== 'diagonal')
+  return groupBy(straight, (fit) => fit.obstacle).map((group) => {
+    const tightest = group.reduce(
+      (low, fit) => (fit.governing.clear < low.governing.clear ? fit : low),
+      group[0],
+    )
+    const refused = [...new Set(group.filter((fit) => fit.traces === 0).map((fit) => fit.netClass))]
+    const layers = [...new Set(group.map((fit) => layerName(fit.layer)))]
+    const misses = refused.length === 0 ? '' : `; too narrow for ${someOf(refused)}`
+    return `${escape.package} between ${obstacleName(tightest)} (${someOf(layers)}): ${widestText(group, tightest, context)}, by the rule ${tightest.governing.rule}${misses}.`
   })
+}
+
+/** Only widths that the fabricator makes are worth a word. */
+function widestText(
+  group: readonly ChannelFit[],
+  tightest: ChannelFit,
+  { review, length }: ReportContext,
+): string {
+  const { fabrication, stackup } = review.board
+  const outer = tightest.layer === 1 || tightest.layer === stackup.copper.length
+  const narrowest = outer ? fabrication.traceWidth.outer : fabrication.traceWidth.inner
+  const one = tightest.widestOne
+  if (one === null || one < narrowest) return `no trace of ${length(narrowest)}, the narrowest that is made`
+  const two = Math.min(...group.map((fit) => fit.widestTwo ?? 0))
+  return two < narrowest
+    ? `one trace up to ${length(one)}, and not two`
+    : `one trace up to ${length(one)}, or two up to ${length(two)} each`
 }
 
 export function obstacleName(fit: ChannelFit): string {
   if (fit.obstacle === 'land') return 'lands'
   return fit.obstacle === 'via pad' ? 'via pads' : 'holes without pads'
-}
-
-function fitText(fit: ChannelFit, { length }: ReportContext): string {
-  if (fit.traces === 0) {
-    const widest =
-      fit.widestOne === null
-        ? 'none fits at any width the fabricator makes'
-        : `the widest that fits is ${length(fit.widestOne)}`
-    return `no trace of ${length(fit.width)} passes; ${widest}`
-  }
-  return `${count(fit.traces, 'trace')} of ${length(fit.width)}, remainder ${length(fit.remainder)}, by the rule ${fit.governing.rule}`
 }
 
 function worstStep(signals: readonly NetSignal[], { layerName }: ReportContext): string {

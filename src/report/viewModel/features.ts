@@ -143,7 +143,7 @@ function packageFeatures(pack: Package, board: Board): Feature[] {
             'Plane web between antipads',
             `${pack.name}, ${via.name}`,
             viaPitch - via.antipadDiameter,
-            null,
+            fabrication.traceWidth.inner,
             board,
           ),
         ]),

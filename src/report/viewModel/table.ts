@@ -8,6 +8,8 @@ export interface Table {
   readonly columns: readonly Column[]
   readonly rows: readonly Row[]
   readonly hasRows: boolean
+  /** Row heads that are sentences rather than names. */
+  readonly plainHeads: boolean
   /** Few enough rows to stay on one page of print. */
   readonly short: boolean
   /** Printed in place of a table without rows. */
@@ -68,6 +70,7 @@ export interface TableSpec {
   /** A title that starts with `#` heads a column of figures. */
   readonly columns: readonly string[]
   readonly rows: readonly (readonly CellText[])[]
+  readonly plainHeads?: boolean
   readonly whenEmpty?: string
   readonly notes?: readonly string[]
 }
@@ -94,6 +97,7 @@ export function table(spec: TableSpec): Table {
     columns,
     rows,
     hasRows: rows.length > 0,
+    plainHeads: spec.plainHeads ?? false,
     short: rows.length <= SHORT,
     whenEmpty: spec.whenEmpty ?? 'Nothing to show.',
     notes: (spec.notes ?? []).map(keepTogether),

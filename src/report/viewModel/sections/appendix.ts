@@ -8,6 +8,7 @@ import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
 import { ABSENT, signed } from '../words.ts'
 import { unusedLinesTable } from './impedance.ts'
+import { everySkewTable } from './timing.ts'
 
 /** Every net on a row of its own, class by class, and the lines that nothing uses. */
 export function appendixSection(context: ReportContext): Section {
@@ -20,6 +21,7 @@ export function appendixSection(context: ReportContext): Section {
     ],
     tables: [
       ...groupBy(ends, ({ signal }) => signal.class).map((group) => classTable(group, context)),
+      everySkewTable(context.review.skews),
       unusedLinesTable(context),
     ],
   })

@@ -8,6 +8,9 @@ import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
 import { ABSENT, capital, lengthRange, target } from '../words.ts'
 
+/** Curves drawn; the table has every line. */
+const MOST_CURVES = 3
+
 /** Which dielectric thickness would bring each fine trace to its target. */
 export function dielectricSection(context: ReportContext): Section {
   const { thicknesses } = context.review
@@ -18,7 +21,7 @@ export function dielectricSection(context: ReportContext): Section {
       'For each line of fixed width, the pressed thickness of the dielectric between trace and nearest plane that brings it to target, with everything else as described. Changing it moves every other line on the layer.',
     ],
     tables: [choiceTable(thicknesses, context)],
-    laterFigures: worstOfEachClass(thicknesses).map((choice) => curveFigure(choice, context)),
+    laterFigures: farthest(thicknesses).map((choice) => curveFigure(choice, context)),
   })
 }
 
@@ -65,12 +68,13 @@ function choiceRow(
   ]
 }
 
-/** One curve for each class: the line that is farthest from its target now. */
-function worstOfEachClass(choices: readonly ThicknessChoice[]): ThicknessChoice[] {
+/** Of each class the line farthest from its target now, and of those the farthest few. */
+function farthest(choices: readonly ThicknessChoice[]): ThicknessChoice[] {
   const off = (choice: ThicknessChoice): number => Math.abs(choice.present.impedance / choice.target - 1)
-  return groupBy(choices, (choice) => choice.netClass ?? '').map(([first, ...rest]) =>
-    rest.reduce((worst, each) => (off(each) > off(worst) ? each : worst), first),
+  const worst = groupBy(choices, (choice) => choice.netClass ?? '').map(([first, ...rest]) =>
+    rest.reduce((most, each) => (off(each) > off(most) ? each : most), first),
   )
+  return worst.sort((a, b) => off(b) - off(a)).slice(0, MOST_CURVES)
 }
 
 /** Also used alone, by the page that answers the question for one line. */

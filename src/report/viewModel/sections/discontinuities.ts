@@ -44,18 +44,22 @@ function discontinuityTable(ends: readonly NetEnd[], context: ReportContext): Ta
     notes: [
       'Edge: 10–90 % rise time, and the length it occupies on the layer. Electrical length: neck delay over rise time.',
       'Reflection: peak of the edge that comes back, by the exact cascade of the sections, with short-section theory for comparison. Before the device: the change that the neck makes in front of the real source or load.',
-      ...limitSources(ends),
+      ...limitSources(ends, context),
     ],
   })
 }
 
-/** Where the limits come from, once for all rows. */
-function limitSources(ends: readonly NetEnd[]): string[] {
-  const sources = (of: (end: EndSignal) => string): string =>
-    list([...new Set(ends.map(({ end }) => of(end)))])
+/** Where limits and allowances come from, once for all rows. */
+function limitSources(ends: readonly NetEnd[], { length }: ReportContext): string[] {
+  const distinct = (of: (end: EndSignal) => string | null): string =>
+    [...new Set(ends.flatMap(({ end }) => of(end) ?? []))].join('; ')
   if (ends.length === 0) return []
+  const allowances = distinct(
+    ({ allowance }) => allowance && `${length(allowance.length)}, ${allowance.source}`,
+  )
   return [
-    `Limit on electrical length: ${sources((end) => end.electricalLength.limitSource)}. Limit on reflection: ${sources((end) => end.reflection.limitSource)}.`,
+    `Limit on electrical length: ${distinct((end) => end.electricalLength.limitSource)}. Limit on reflection: ${distinct((end) => end.reflection.limitSource)}.`,
+    ...(allowances === '' ? [] : [`Published allowances: ${allowances}.`]),
   ]
 }
 
@@ -141,46 +145,47 @@ function reflectionCell({ reflection }: EndSignal, reflects: boolean): CellText 
 }
 
 function allowanceCell({ allowance }: EndSignal, length: (metres: number) => string): CellText {
-  if (allowance === null)
-    return { text: 'none found', note: 'no published figure is known for this interface' }
+  if (allowance === null) return 'none found'
   return {
     text: length(allowance.length),
-    note: allowance.source,
     verdict: allowance.exceeded ? verdict('fail', 'longer than allowed') : verdict('pass', 'within'),
   }
 }
 
 function stubTable(ends: readonly NetEnd[], { length, layerName }: ReportContext): Table[] {
-  const withStub = ends.filter(({ end }) => end.stub !== null)
-  if (withStub.length === 0) return []
-  const key = ({ signal, end }: NetEnd): string =>
-    JSON.stringify([signal.class, end.package, end.layer, end.stub])
+  const stubs = ends.flatMap(({ signal, end }) =>
+    end.stub === null ? [] : [{ signal, end, stub: end.stub }],
+  )
+  if (stubs.length === 0) return []
+  const key = ({ signal, end, stub }: (typeof stubs)[number]): string =>
+    JSON.stringify([signal.class, end.package, end.layer, stub])
   return [
     table({
       id: 'stubs-table',
       caption: 'Via stubs: barrel that hangs beyond the exit layer',
       columns: ['Place', '#Nets', '#Stub', '#First null', '#Nyquist', '#Limit', 'Verdict'],
-      rows: groupBy(withStub, key).flatMap((group) => {
-        const [{ signal, end }] = group
-        if (end.stub === null) return []
-        const { length: stub, nullFrequency, nyquist, lengthLimit, limitSource } = end.stub
+      rows: groupBy(stubs, key).map((group) => {
+        const [{ signal, end, stub }] = group
         return [
-          [
-            `${signal.class}, ${end.package} on ${layerName(end.layer)}`,
-            String(group.length),
-            length(stub),
-            formatFrequency(nullFrequency),
-            nyquist === null ? ABSENT : formatFrequency(nyquist),
-            lengthLimit === null ? ABSENT : { text: length(lengthLimit), note: limitSource },
-            lengthLimit === null
-              ? 'no data rate, no limit'
-              : {
-                  text: '',
-                  verdict: stub > lengthLimit ? verdict('fail', 'too long') : verdict('pass', 'within'),
-                },
-          ],
+          `${signal.class}, ${end.package} on ${layerName(end.layer)}`,
+          String(group.length),
+          length(stub.length),
+          formatFrequency(stub.nullFrequency),
+          stub.nyquist === null ? ABSENT : formatFrequency(stub.nyquist),
+          stub.lengthLimit === null ? ABSENT : length(stub.lengthLimit),
+          stub.lengthLimit === null
+            ? 'no data rate, no limit'
+            : {
+                text: '',
+                verdict:
+                  stub.length > stub.lengthLimit ? verdict('fail', 'too long') : verdict('pass', 'within'),
+              },
         ]
       }),
+      notes: [
+        'First null: quarter-wave frequency of the barrel with the dielectric around it, pads and planes counted.',
+        `Limit: ${list([...new Set(stubs.map(({ stub }) => stub.limitSource))])}.`,
+      ],
     }),
   ]
 }

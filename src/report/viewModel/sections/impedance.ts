@@ -6,12 +6,12 @@ import { neckSection } from '../../figures/neckSection.ts'
 import type { ReportContext } from '../context.ts'
 import { section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
-import { table, verdict } from '../table.ts'
+import { groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table, Verdict } from '../table.ts'
 import { ABSENT, target } from '../words.ts'
 
 /** Necks drawn in section: more would repeat themselves. */
-const MOST_DRAWN = 4
+const MOST_DRAWN = 3
 
 /** What the fabricator needs, and what the neck really has: one row for each line that a route uses. */
 export function impedanceSection(context: ReportContext): Section {
@@ -39,6 +39,9 @@ function lineTable(
   entries: readonly LineEntry[],
   context: ReportContext,
 ): Table {
+  const computed = entries.flatMap((entry) => (entry.impedance === null ? [] : [entry.impedance]))
+  const assuming = computed.filter((line) => line.section.assumed.length > 0)
+  const all = computed.length > 0 && assuming.length === computed.length
   return table({
     id,
     caption,
@@ -54,15 +57,18 @@ function lineTable(
       'Coupon',
       'Method',
     ],
-    rows: entries.map((entry) => lineRow(entry, context)),
+    rows: entries.map((entry) => lineRow(entry, context, !all)),
     whenEmpty: 'No line is used.',
     notes: [
+      ...(all
+        ? ['Every impedance here rests on assumed values among others; they are listed with the inputs.']
+        : []),
       'The band beside an impedance is that of the formula alone; thickness, width and permittivity add theirs. Coupon: TDR after IPC-TM-650 2.5.5.7.',
     ],
   })
 }
 
-function lineRow(entry: LineEntry, context: ReportContext): CellText[] {
+function lineRow(entry: LineEntry, context: ReportContext, marked: boolean): CellText[] {
   const { length, layerName, classNamed } = context
   const netClass = classNamed(entry.netClass)
   const line = entry.impedance
@@ -74,7 +80,7 @@ function lineRow(entry: LineEntry, context: ReportContext): CellText[] {
     line === null ? ABSENT : references(line),
     entry.width === null ? ABSENT : { text: length(entry.width), note: entry.widthBasis },
     entry.gap === null ? ABSENT : length(entry.gap),
-    line === null ? (entry.refusal ?? ABSENT) : impedanceCell(line, netClass, entry.stretch),
+    line === null ? (entry.refusal ?? ABSENT) : impedanceCell(line, netClass, entry.stretch, marked),
     entry.stretch === 'neck' ? 'no: not on any coupon' : 'yes',
     line === null ? ABSENT : methodCell(line),
   ]
@@ -90,10 +96,11 @@ function impedanceCell(
   line: LineImpedance,
   netClass: NetClass | undefined,
   stretch: LineEntry['stretch'],
+  marked: boolean,
 ): CellText {
   return {
     text: formatOhmsWithBand(line.impedance, line.chosen.claimedError),
-    mark: line.section.assumed.length > 0 ? 'rests on assumed values' : null,
+    mark: marked && line.section.assumed.length > 0 ? 'rests on assumed values' : null,
     verdict: netClass === undefined ? null : againstTarget(line, netClass, stretch),
   }
 }
@@ -132,7 +139,7 @@ interface Neck {
   readonly off: number
 }
 
-/** Of each class the neck farthest from its target, farthest first. */
+/** Of each class the neck farthest from its target, farthest first; equal sections are drawn once. */
 function worstNecks(entries: readonly LineEntry[], { classNamed }: ReportContext): Neck[] {
   const worst = new Map<string, Neck>()
   for (const entry of entries) {
@@ -143,7 +150,10 @@ function worstNecks(entries: readonly LineEntry[], { classNamed }: ReportContext
     if (before === undefined || off > before.off)
       worst.set(entry.netClass, { entry, line: entry.impedance, off })
   }
-  return [...worst.values()].sort((a, b) => b.off - a.off).slice(0, MOST_DRAWN)
+  const sorted = [...worst.values()].sort((a, b) => b.off - a.off)
+  return groupBy(sorted, ({ entry }) => JSON.stringify([entry.layer, entry.width, entry.gap]))
+    .map(([first]) => first)
+    .slice(0, MOST_DRAWN)
 }
 
 function neckFigure(entry: LineEntry, line: LineImpedance, { layerName, unit }: ReportContext): Figure {
@@ -154,7 +164,7 @@ function neckFigure(entry: LineEntry, line: LineImpedance, { layerName, unit }: 
     empty.length === 0 ? '' : ` Copper on ${empty.join(', ')} between trace and plane counts as absent.`
   return {
     id,
-    caption: `${title} in section, the one of its class farthest from its target: ${formatOhmsWithBand(line.impedance, line.chosen.claimedError)} by ${line.chosen.formula.title} (${formatPercent(line.chosen.claimedError)}: ${line.chosen.errorBasis}). To scale.${passed}`,
+    caption: `${title} in section, the one of its class farthest from its target: ${formatOhmsWithBand(line.impedance, line.chosen.claimedError)} by ${line.chosen.formula.title}. To scale.${passed}`,
     chartSvg: neckSection({ id, section: line.section, title, unit }),
   }
 }

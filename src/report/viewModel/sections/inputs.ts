@@ -8,7 +8,7 @@ import { section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT, count, target } from '../words.ts'
+import { ABSENT, count, someOf, target } from '../words.ts'
 
 /** What was put in, where it came from, and everything that was filled in for what was left out. */
 export function inputsSection(context: ReportContext): Section {
@@ -31,20 +31,25 @@ export function inputsSection(context: ReportContext): Section {
   })
 }
 
+/** The same value from the same source, for one part after another, shares a row. */
 function assumptionTable(assumptions: readonly Assumption[]): Table {
-  const rows = groupBy(assumptions, (each) => JSON.stringify([each.quantity, each.value, each.source]))
+  const keyOf = ({ path }: Assumption): string => path.replace(/.*\./, '')
+  const rows = groupBy(assumptions, (each) => JSON.stringify([keyOf(each), each.value, each.source]))
   return table({
     id: 'assumptions-table',
     caption: 'Assumed values',
+    plainHeads: true,
     columns: ['What', '#Value used', 'Source', 'Where it would stand'],
-    rows: rows.map(([first, ...rest]) => [
-      first.quantity,
-      first.value,
-      first.source,
-      rest.length === 0
-        ? first.path
-        : { text: first.path, note: `and ${count(rest.length, 'further place')}` },
-    ]),
+    rows: rows.map((group) => {
+      const [first, ...rest] = group
+      const others = [...new Set(rest.map((each) => each.quantity))].filter((each) => each !== first.quantity)
+      return [
+        { text: first.quantity, note: others.length === 0 ? null : `and ${someOf(others, 3)}` },
+        first.value,
+        first.source,
+        { text: first.path, note: rest.length === 0 ? null : `and ${count(rest.length, 'further place')}` },
+      ]
+    }),
     whenEmpty: 'Nothing is assumed.',
   })
 }
@@ -188,11 +193,11 @@ function fabricationTable({ review, length }: ReportContext): Table {
       row('Drawn width less finished width', length(made.drawnWidthExcess), 'drawn_width_excess'),
       row(
         'Annular ring',
-        `external ${length(made.annularRing.external)}, internal ${length(made.annularRing.internal)} (class ${made.annularRing.ipcClass}, ${made.annularRing.source})`,
+        `external ${length(made.annularRing.external)}, internal ${length(made.annularRing.internal)}, class ${made.annularRing.ipcClass}`,
         'annular_ring',
       ),
     ],
-    notes: [`Source: ${made.source}, ${made.date}.`],
+    notes: [`Source: ${made.source}, ${made.date}. Annular ring: ${made.annularRing.source}.`],
   })
 }
 

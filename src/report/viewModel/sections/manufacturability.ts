@@ -28,7 +28,7 @@ export function manufacturabilitySection(context: ReportContext): Section {
           featureRow(feature, context),
         ),
         notes: [
-          'Distances past lands, pads and holes are those of the tightest channel in use, with its traces in the middle. Annular rings: external from the finished hole, internal from the drilled hole.',
+          'Distances past lands, pads and holes are those of the tightest channel in use, with its traces in the middle. Annular rings: external from the finished hole, internal from the drilled hole. A plane web is etched like an inner trace and held to its width.',
         ],
       }),
     ],

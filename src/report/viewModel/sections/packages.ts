@@ -9,7 +9,7 @@ import { section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
 import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT, capital, count, list, technologyName } from '../words.ts'
+import { ABSENT, lengthRange, list, someOf, technologyName } from '../words.ts'
 
 /** Each package with its balls, its lands and vias, and what its channels let through. */
 export function packagesSection(context: ReportContext): Section {
@@ -123,67 +123,61 @@ function assumedMark(text: string, pack: Package, key: string): CellText {
   return { text, mark: pack.assumed.some((each) => each.path.includes(key)) ? 'assumed' : null }
 }
 
-/** Channels that differ by layer or direction alone share a row. */
+/** One row for each geometry: which classes pass it, and with what left over, stands in the row. */
 function channelTable(escape: PackageEscape, context: ReportContext): Table {
   const { length, layerName } = context
   const key = (fit: ChannelFit): string =>
-    JSON.stringify([
-      fit.obstacle,
-      fit.innerPads,
-      fit.netClass,
-      fit.width,
-      fit.traceGap,
-      fit.span,
-      fit.governing,
-      fit.traces,
-      fit.remainder,
-    ])
+    JSON.stringify([fit.obstacle, fit.innerPads, fit.span, fit.governing])
   return table({
     id: `channels-${slug(escape.package)}`,
     caption: `What the channels of ${escape.package} let through`,
     columns: [
       'Between',
-      'Class',
       'Layers',
       '#Centre to centre',
-      '#Trace width',
-      '#Clear, by rule',
-      '#Traces that pass',
-      '#Remainder',
+      'Clear for traces, by rule',
       '#Widest single',
       '#Widest of two',
+      'What passes, by class',
     ],
     rows: groupBy(escape.channels, key).map((group) => {
       const [fit] = group
+      const two = group.flatMap((each) => (each.widestTwo === null ? [] : [each.widestTwo]))
       return [
         { text: obstacleName(fit), note: list([...new Set(group.map((each) => each.direction))]) },
-        fit.netClass,
         [...new Set(group.map((each) => layerName(each.layer)))].join(', '),
         length(fit.span),
-        { text: length(fit.width), note: `gap ${length(fit.traceGap)}` },
-        { text: length(fit.governing.clear), note: clearances(fit, context) },
-        String(fit.traces),
-        { text: length(fit.remainder), ...(fit.remainder < 0 ? { mark: 'too narrow' } : {}) },
+        { text: length(fit.governing.clear), notes: clearances(fit, context) },
         fit.widestOne === null ? ABSENT : length(fit.widestOne),
-        fit.widestTwo === null ? ABSENT : length(fit.widestTwo),
+        two.length === 0 ? ABSENT : lengthRange(Math.min(...two), Math.max(...two), context.unit),
+        { text: '', notes: passes(group, context) },
       ]
     }),
     whenEmpty: 'This package has no channels.',
     notes: [
-      'Clear: centre to centre, less the obstacle, less twice the clearance. The smallest of the rules governs; the others are below it.',
+      'Clear: centre to centre, less the obstacle, less twice the clearance. The smallest of the rules governs. Two traces stand apart by the gap of their class.',
       `Lengths that differ by no more than ${length(context.review.board.analysis.comparisonTolerance)} count as equal.`,
     ],
   })
 }
 
-function clearances(fit: ChannelFit, { length }: ReportContext): string {
+/** `1 of 0.095 mm, remainder 0.165 mm: memory data, clock`. */
+function passes(group: readonly ChannelFit[], { length }: ReportContext): string[] {
+  const key = (fit: ChannelFit): string => JSON.stringify([fit.width, fit.traces, fit.remainder])
+  return groupBy(group, key).map((alike) => {
+    const [fit] = alike
+    const left =
+      fit.remainder < 0
+        ? `too narrow by ${length(Math.abs(fit.remainder))}`
+        : `remainder ${length(fit.remainder)}`
+    const classes = [...new Set(alike.map((each) => each.netClass))]
+    return `${fit.traces === 0 ? 'none' : fit.traces} of ${length(fit.width)}, ${left}: ${someOf(classes, 6)}`
+  })
+}
+
+function clearances(fit: ChannelFit, { length }: ReportContext): string[] {
   const others = fit.tests
     .filter((test) => test.rule !== fit.governing.rule)
     .map((test) => `${test.rule} ${length(test.clear)}`)
-  return [capital(`${fit.governing.rule} governs`), ...others].join('; ')
-}
-
-/** For a sentence: `12 of 140 signal balls`. */
-export function shareOfSignals(number: number, escape: PackageEscape): string {
-  return `${number} of ${count(escape.signals.count, 'signal ball')}`
+  return [`${fit.governing.rule} governs`, ...others]
 }

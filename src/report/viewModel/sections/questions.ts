@@ -3,8 +3,11 @@ import type { Finding, FindingCode } from '../../../findings/finding.ts'
 import type { Assumption } from '../../../units/assumption.ts'
 import { findingText } from '../../messages.ts'
 import type { ReportContext } from '../context.ts'
+import { findingGroups } from '../findings.ts'
 import { section } from '../section.ts'
 import type { Section } from '../section.ts'
+import { groupBy } from '../table.ts'
+import { count, someOf } from '../words.ts'
 
 /** Findings that only the fabricator can settle, and what to ask them. */
 const ASKS: Readonly<Partial<Record<FindingCode, string>>> = {
@@ -35,8 +38,8 @@ export function questionsSection(context: ReportContext): Section {
     ],
     points: [
       ...standingQuestions(context),
-      ...board.assumptions.filter(concernsFabricator).map(assumptionQuestion),
-      ...findings.flatMap((finding) => findingQuestion(finding, context)),
+      ...assumptionQuestions(board.assumptions.filter(concernsFabricator)),
+      ...findingQuestions(findings, context),
     ],
   })
 }
@@ -45,14 +48,30 @@ function concernsFabricator({ path }: Assumption): boolean {
   return /^(stackup|vias|fabrication)\b/.test(path)
 }
 
-function assumptionQuestion({ quantity, value, source }: Assumption): string {
-  return `Please confirm the ${quantity}: ${value} was assumed (${source}).`
+/** The same value for one part after another is one question. */
+function assumptionQuestions(assumptions: readonly Assumption[]): string[] {
+  const keyOf = ({ path }: Assumption): string => path.replace(/.*\./, '')
+  return groupBy(assumptions, (each) => JSON.stringify([keyOf(each), each.value, each.source])).map(
+    (group) => {
+      const [{ value, source }] = group
+      const quantities = [...new Set(group.map((each) => each.quantity))]
+      return `Please confirm the ${someOf(quantities, 2)}: ${value} was assumed (${source}).`
+    },
+  )
 }
 
-function findingQuestion(finding: Finding, { unit, layerName }: ReportContext): string[] {
-  const ask = ASKS[finding.code]
-  if (ask === undefined || finding.severity === 'note') return []
-  return [`${ask}? ${findingText(finding, unit, layerName).sentence}`]
+/** Of each kind of finding the first, with how many there are. */
+function findingQuestions(findings: readonly Finding[], { unit, layerName }: ReportContext): string[] {
+  return findingGroups(findings).flatMap((group) => {
+    const [first, ...others] = group
+    const ask = ASKS[first.code]
+    if (ask === undefined || first.severity === 'note') return []
+    const also =
+      others.length === 0
+        ? ''
+        : ` The same is asked for ${count(others.length, 'further place')}, see the findings.`
+    return [`${ask}? ${findingText(first, unit, layerName).sentence}${also}`]
+  })
 }
 
 /** What no description settles: these are asked every time. */

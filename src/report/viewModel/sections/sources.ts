@@ -2,15 +2,17 @@ import type { ReportContext } from '../context.ts'
 import { section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { table } from '../table.ts'
+import { count } from '../words.ts'
 
 /** Every source that a figure of this report rests on, and what for. */
 export function sourcesSection(context: ReportContext): Section {
   const uses = new Map<string, Set<string>>()
   for (const [source, use] of allSources(context)) {
     const text = source.trim()
-    if (text === '') continue
+    if (!isSource(text)) continue
     uses.set(text, (uses.get(text) ?? new Set()).add(use))
   }
+  const unsourced = context.review.board.assumptions.filter(({ source }) => source.includes(NO_SOURCE)).length
   const sorted = [...uses].sort(([a], [b]) => (a.toLowerCase() < b.toLowerCase() ? -1 : 1))
   return section({
     id: 'sources',
@@ -19,12 +21,25 @@ export function sourcesSection(context: ReportContext): Section {
       table({
         id: 'sources-table',
         caption: 'Sources, and what they are used for',
+        plainHeads: true,
         columns: ['Source', 'Used for'],
         rows: sorted.map(([source, what]) => [source, [...what].join('; ')]),
         whenEmpty: 'No source is used.',
+        notes:
+          unsourced === 0
+            ? []
+            : [`${count(unsourced, 'assumed value')} follow common practice, for which no source is known.`],
       }),
     ],
   })
+}
+
+const NO_SOURCE = 'no source'
+
+/** Limits that the description sets itself, and values of common practice, have nobody to be cited. */
+function isSource(text: string): boolean {
+  const own = /^(limit of|target and tolerance|class |analysis settings|plan with|stated |$)/
+  return !own.test(text) && !text.includes(NO_SOURCE)
 }
 
 function allSources({ review }: ReportContext): (readonly [string, string])[] {

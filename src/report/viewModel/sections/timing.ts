@@ -5,7 +5,7 @@ import { section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { capital, lengthRange, someOf } from '../words.ts'
+import { ABSENT, capital, count, lengthRange, someOf } from '../words.ts'
 
 /** Lengths and delays by layer, because outer layers are faster; then the skews against their limits. */
 export function timingSection(context: ReportContext): Section {
@@ -49,7 +49,7 @@ function layerTable(signals: readonly NetSignal[], { layerName, unit }: ReportCo
         String(group.length),
         lengthRange(Math.min(...lengths), Math.max(...lengths), unit),
         timeRange(Math.min(...delays), Math.max(...delays)),
-        slowness === null ? '–' : formatDelayPerLength(slowness, unit),
+        slowness === null ? ABSENT : formatDelayPerLength(slowness, unit),
         signal.breakoutOnly ? 'breakout alone' : 'breakout and main route',
       ]
     }),
@@ -63,31 +63,78 @@ function timeRange(low: number, high: number): string {
   return from === to ? from : `${from} to ${to}`
 }
 
+/** What exceeds its limit, or has none, row by row; what keeps within it counted together. */
 function skewTable(skews: readonly Skew[]): Table {
+  const [kept, shown] = [skews.filter(keepsLimit), skews.filter((skew) => !keepsLimit(skew))]
   return table({
     id: 'skew-table',
     caption: 'Skew inside pairs and match groups',
-    columns: ['Matched', 'Nets', 'Earliest', 'Latest', '#Skew', '#Limit', 'Verdict'],
+    columns: SKEW_COLUMNS,
+    rows: [
+      ...shown.map(skewRow),
+      ...groupBy(kept, ({ kind, limit }) => `${kind} ${limit ?? ''}`).map(keptRow),
+    ],
+    whenEmpty: 'No pairs or match groups have routes.',
+    notes:
+      kept.length === 0
+        ? []
+        : ['Pairs and groups within their limit share a row here; the appendix has each of them.'],
+  })
+}
+
+const SKEW_COLUMNS = ['Matched', 'Nets', 'Earliest', 'Latest', '#Skew', '#Limit', 'Verdict']
+
+/** Every pair and group by itself, for the appendix. */
+export function everySkewTable(skews: readonly Skew[]): Table {
+  return table({
+    id: 'every-skew-table',
+    caption: 'Every pair and match group',
+    columns: SKEW_COLUMNS,
     rows: skews.map(skewRow),
     whenEmpty: 'No pairs or match groups have routes.',
   })
 }
 
+function keepsLimit({ skew, limit }: Skew): boolean {
+  return limit !== null && skew <= limit
+}
+
+function keptRow(group: readonly [Skew, ...Skew[]]): CellText[] {
+  const [first, ...rest] = group
+  const largest = rest.reduce((most, each) => (each.skew > most.skew ? each : most), first)
+  return [
+    { text: `${count(group.length, first.kind)} within the limit`, note: `largest: ${largest.name}` },
+    someOf(
+      group.flatMap((each) => each.nets),
+      3,
+    ),
+    { text: formatTime(largest.earliest.delay), note: largest.earliest.net },
+    { text: formatTime(largest.latest.delay), note: largest.latest.net },
+    { text: formatTime(largest.skew), note: 'largest' },
+    first.limit === null ? ABSENT : formatTime(first.limit),
+    { text: '', verdict: verdict('pass', 'within') },
+  ]
+}
+
 function skewRow(skew: Skew): CellText[] {
-  const outcome = (): CellText => {
-    if (skew.limit === null) return 'no limit given'
-    if (skew.skew <= skew.limit) return { text: '', verdict: verdict('pass', 'within') }
-    return skew.toBeCompensated
-      ? { text: '', verdict: verdict('watch', 'to be compensated in the main route') }
-      : { text: '', verdict: verdict('fail', 'over the limit') }
-  }
   return [
     { text: skew.name, note: capital(skew.kind) },
     someOf(skew.nets, 3),
     { text: formatTime(skew.earliest.delay), note: skew.earliest.net },
     { text: formatTime(skew.latest.delay), note: skew.latest.net },
     formatTime(skew.skew),
-    skew.limit === null ? '–' : formatTime(skew.limit),
-    outcome(),
+    skew.limit === null ? ABSENT : formatTime(skew.limit),
+    skewVerdict(skew),
   ]
+}
+
+function skewVerdict(skew: Skew): CellText {
+  if (skew.limit === null) return 'no limit given'
+  if (keepsLimit(skew)) return { text: '', verdict: verdict('pass', 'within') }
+  return {
+    text: '',
+    verdict: skew.toBeCompensated
+      ? verdict('watch', 'to be compensated in the main route')
+      : verdict('fail', 'over the limit'),
+  }
 }

@@ -1,0 +1,80 @@
+import { describe, expect, it } from 'vitest'
+import { answer } from '../../../src/report/viewModel/answer.ts'
+import { reportContext } from '../../../src/report/viewModel/context.ts'
+import type { Review } from '../../../src/review.ts'
+import { sampleReview } from '../fixtures/review.ts'
+
+function statements(review: Review, question: string): string[] {
+  const line = answer(reportContext(review)).lines.find((each) => each.question === question)
+  return (line?.statements ?? []).map((text) => text.replaceAll('\u00a0', ' '))
+}
+
+describe('the answer', () => {
+  it('gives the layers of each package with both kinds of via, and what stays inside', () => {
+    expect(statements(sampleReview, 'Signal layers needed')).toEqual([
+      'U1: 3 (L1, L3 and L8) with through vias, and still 22 balls of 174 without a way out; 3 (L1, L3 and L8) with blind vias or microvias.',
+      'U2: 0 with through vias, and still 48 balls of 48 without a way out; 2 (L1 and L3) with blind vias or microvias.',
+    ])
+  })
+
+  it('gives one width for each kind of obstacle, and only widths that are made', () => {
+    const widths = statements(sampleReview, 'Width per channel')
+    expect(widths).toContain(
+      'U1 between lands (L1): one trace up to 0.260 mm, or two up to 0.090 mm each, by the rule trace to pad.',
+    )
+    expect(widths).toContain(
+      'U2 between lands (L1): one trace up to 0.090 mm, and not two, by the rule trace to pad; too narrow for memory data.',
+    )
+    expect(widths).toHaveLength(4)
+  })
+
+  it('finds the worst step of all nets, wherever it stands', () => {
+    const largest = Math.max(
+      ...sampleReview.signals.flatMap((signal) => signal.steps.map((step) => Math.abs(step.reflection))),
+    )
+    const [text = ''] = statements(sampleReview, 'Worst step')
+    expect(text).toContain(`${(-100 * largest).toFixed(1)} %`)
+    expect(
+      statements({ ...sampleReview, signals: [...sampleReview.signals].reverse() }, 'Worst step')[0],
+    ).toBe(text)
+  })
+
+  it('finds the worst reflection of all necks, before the device or between main routes', () => {
+    const peaks = sampleReview.signals.flatMap((signal) =>
+      signal.ends.flatMap((end) => [end.reflection.mainBothSides.exact, end.reflection.device.exact]),
+    )
+    const [text = ''] = statements(sampleReview, 'Worst reflection of a neck')
+    expect(text).toContain(`${(100 * Math.max(...peaks.map(Math.abs))).toFixed(1)} % at the net’s own edge`)
+  })
+
+  it('says what must change once for each kind, errors before warnings, and leaves notes out', () => {
+    const { changes, moreChanges } = answer(reportContext(sampleReview))
+    expect(changes).toHaveLength(6)
+    expect(changes[0]).toMatchObject({
+      href: '#finding-error-main-off-target',
+      heading: 'Main route misses its target',
+    })
+    expect(moreChanges).toBe('11 further kinds of finding below.')
+    const notes = sampleReview.findings.filter((finding) => finding.severity === 'note')
+    expect(answer(reportContext({ ...sampleReview, findings: notes }))).toMatchObject({
+      hasChanges: false,
+      moreChanges: null,
+    })
+  })
+
+  it('counts findings of one kind instead of repeating them', () => {
+    const skew = sampleReview.findings.filter((finding) => finding.code === 'skew-too-large')
+    const { changes } = answer(reportContext({ ...sampleReview, findings: [...skew, ...skew, ...skew] }))
+    expect(changes.map((change) => change.text)).toEqual([
+      'group byte 0 and 2 more: The main routes have to take up the difference.',
+    ])
+  })
+
+  it('says so where nothing has an impedance', () => {
+    const bare = { ...sampleReview, signals: [] }
+    expect(statements(bare, 'Worst step')).toEqual(['No net has two stretches of known impedance.'])
+    expect(statements(bare, 'Worst reflection of a neck')).toEqual([
+      'No neck with a known main route behind it.',
+    ])
+  })
+})

@@ -1,0 +1,73 @@
+import { describe, expect, it } from 'vitest'
+import { groupBy, table, verdict } from '../../../src/report/viewModel/table.ts'
+
+const spec = { id: 'a', caption: 'A', columns: ['Name', '#Width'], rows: [['x', '0.1 mm']] }
+
+describe('a table', () => {
+  it('heads rows by their first cell and sets figures to the right', () => {
+    const { columns, rows } = table(spec)
+    expect(columns).toEqual([
+      { title: 'Name', numeric: false },
+      { title: 'Width', numeric: true },
+    ])
+    expect(rows[0]?.cells.map(({ heading, numeric }) => [heading, numeric])).toEqual([
+      [true, false],
+      [false, true],
+    ])
+  })
+
+  it('keeps figure and unit on one line', () => {
+    expect(table(spec).rows[0]?.cells[1]?.text).toBe('0.1\u00a0mm')
+  })
+
+  it('refuses rows that do not fit its columns', () => {
+    expect(() => table({ ...spec, rows: [['x']] })).toThrow('row 1 of "A" has 1 cells for 2 columns')
+  })
+
+  it('knows when it has no rows, and what to say then', () => {
+    expect(table({ ...spec, rows: [], whenEmpty: 'None.' })).toMatchObject({
+      hasRows: false,
+      whenEmpty: 'None.',
+    })
+  })
+
+  it('gives every cell all its parts, so that a view never asks for a missing one', () => {
+    const { rows } = table({
+      ...spec,
+      rows: [
+        [
+          { text: 'x', note: 'n', mark: 'm' },
+          { text: '', verdict: verdict('fail', 'no') },
+        ],
+      ],
+    })
+    expect(rows[0]?.cells).toEqual([
+      { text: 'x', numeric: false, heading: true, notes: ['n'], href: null, mark: 'm', verdict: null },
+      {
+        text: '',
+        numeric: true,
+        heading: false,
+        notes: [],
+        href: null,
+        mark: null,
+        verdict: { tone: 'fail', sign: '✗', text: 'no' },
+      },
+    ])
+  })
+})
+
+describe('verdicts', () => {
+  it('differ by sign as well as by word, for those who see no colour', () => {
+    const signs = (['pass', 'watch', 'fail', 'note'] as const).map((tone) => verdict(tone, '').sign)
+    expect(new Set(signs).size).toBe(4)
+  })
+})
+
+describe('grouping', () => {
+  it('keeps the order of first appearance', () => {
+    expect(groupBy([3, 1, 4, 1, 5, 9, 2, 6], (value) => String(value % 2))).toEqual([
+      [3, 1, 1, 5, 9],
+      [4, 2, 6],
+    ])
+  })
+})
