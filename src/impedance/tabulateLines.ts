@@ -1,6 +1,8 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
+import type { Stackup } from '../board/stackup.ts'
 import type { Route } from '../routes/route.ts'
+import type { CrossSection, LineRequest } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
 import type { Metres } from '../units/quantity.ts'
 import type { LineImpedance } from './estimate.ts'
@@ -144,13 +146,19 @@ function lineOf(
   gap: Metres | null,
   coplanarGap: Metres | null,
 ): { impedance: LineImpedance | null; refusal: string | null } {
-  const { stackup, analysis } = board
+  const request = { layer, width, gap, coplanarGap, broadsideLayer: null }
+  const section = sectionOrRefusal(board.stackup, request)
+  if (typeof section === 'string') return { impedance: null, refusal: section }
+  const line = estimateLine(section, board.analysis.frequency)
+  return { impedance: netClass.structure === 'pair' ? uncoupledPair(line) : line, refusal: null }
+}
+
+/** A width that the stackup cannot carry is a fact for the table; anything else that fails is a fault of ours. */
+function sectionOrRefusal(stackup: Stackup, request: LineRequest): CrossSection | string {
   try {
-    const section = deriveSection(stackup, { layer, width, gap, coplanarGap, broadsideLayer: null })
-    const line = estimateLine(section, analysis.frequency)
-    return { impedance: netClass.structure === 'pair' ? uncoupledPair(line) : line, refusal: null }
+    return deriveSection(stackup, request)
   } catch (error) {
-    if (error instanceof RangeError) return { impedance: null, refusal: error.message }
+    if (error instanceof RangeError) return error.message
     throw error
   }
 }
