@@ -24,7 +24,7 @@ export const CATALOGUE: Readonly<Record<FindingCode, CatalogueEntry>> = {
     meaning:
       'The impedance of a main route lies outside the tolerance of its class, or no width reaches the target.',
     limit: 'Target and tolerance of the class.',
-    severity: 'Error.',
+    severity: 'Error; warning where the error band of the formula reaches back into the tolerance.',
   },
   'step-too-large': {
     title: 'Reflection of the neck is too large',

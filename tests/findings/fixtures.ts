@@ -129,3 +129,10 @@ export function detail(finding: Finding, what: RegExp): number {
   if (found === undefined) throw new Error(`no detail ${what.source}`)
   return found.value
 }
+
+/** Another drill, the plating as it is. */
+export function withDrill(board: Board, drilledDiameter: number): Board {
+  const via = throughVia(board)
+  const plating = via.drilledDiameter - via.finishedDiameter
+  return withVia(board, { drilledDiameter, finishedDiameter: Math.max(0, drilledDiameter - plating) })
+}

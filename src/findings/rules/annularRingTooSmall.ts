@@ -1,6 +1,6 @@
 import type { ViaType } from '../../board/vias.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { assumedLimits, assumedOfVia, boardIndex, usedVias, viasNamed } from '../boardIndex.ts'
+import { assumedLimits, assumedOfVia, boardIndex, isOuter, usedVias, viasNamed } from '../boardIndex.ts'
 import { channelsOf } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
@@ -39,11 +39,10 @@ function judge(context: FindingContext, via: ViaType, ring: Ring): Finding[] {
 
 function about(context: FindingContext, via: ViaType, ring: Ring, shift: Metres): Omit<Finding, 'severity'> {
   const { annularRing, registration } = context.board.fabrication
-  const condition = shift === 0 ? 'as drawn' : 'with the layers shifted as far as stated'
   return {
     code: 'annular-ring-too-small',
     subject: { kind: 'via', name: via.name, layer: ring.layer, package: null, alike: [] },
-    measured: metres(`${ring.place} ring ${condition}`, ring.ring - shift),
+    measured: metres(ringAfter(ring, shift), ring.ring - shift),
     limit: metres(`at least, class ${annularRing.ipcClass}`, ring.limit),
     limitSource: annularRing.source,
     remedies: [...largerPad(context, via, ring, shift), ...finerDrill(context, via, ring, shift)],
@@ -60,6 +59,10 @@ function about(context: FindingContext, via: ViaType, ring: Ring, shift: Metres)
   }
 }
 
+function ringAfter({ place }: Ring, shift: Metres): string {
+  return `${place} ring ${shift === 0 ? 'as drawn' : 'with the layers shifted as far as stated'}`
+}
+
 /** If every trace that passes the pads now still passes them then. */
 function largerPad(context: FindingContext, via: ViaType, ring: Ring, shift: Metres): Remedy[] {
   const hole = ring.place === 'external' ? via.finishedDiameter : via.drilledDiameter
@@ -68,7 +71,8 @@ function largerPad(context: FindingContext, via: ViaType, ring: Ring, shift: Met
   const passes = channelsOf(context)
     .filter(({ package: pack, fit }) => {
       const own = viasNamed(index, index.packages.get(pack)?.via ?? null)
-      return fit.layer === ring.layer && fit.obstacle === 'via pad' && fit.traces > 0 && own.includes(via)
+      const sameKind = isOuter(context.board, fit.layer) === (ring.place === 'external')
+      return sameKind && fit.obstacle === 'via pad' && fit.traces > 0 && own.includes(via)
     })
     .every(
       (channel) =>
@@ -79,7 +83,7 @@ function largerPad(context: FindingContext, via: ViaType, ring: Ring, shift: Met
     {
       action: 'make the pad',
       value: metres('pad diameter', pad),
-      result: metres(`${ring.place} ring`, ring.limit),
+      result: metres(ringAfter(ring, shift), ring.limit),
     },
   ]
 }
@@ -92,7 +96,7 @@ function finerDrill(context: FindingContext, via: ViaType, ring: Ring, shift: Me
     {
       action: 'drill',
       value: metres('drilled diameter', drilled),
-      result: metres(`${ring.place} ring`, ring.limit),
+      result: metres(ringAfter(ring, shift), ring.limit),
     },
   ]
 }

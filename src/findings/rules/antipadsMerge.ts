@@ -28,7 +28,7 @@ function judge(context: FindingContext, pack: Package, via: ViaType): Finding[] 
   return [
     {
       code: 'antipads-merge',
-      severity: web <= 0 ? 'error' : 'warning',
+      severity: web <= context.board.analysis.comparisonTolerance ? 'error' : 'warning',
       subject: { kind: 'package', name: pack.name, layer: null, package: pack.name, alike: [] },
       measured: metres('web of plane between antipads', web),
       limit: metres('at least', least),

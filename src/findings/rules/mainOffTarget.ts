@@ -8,8 +8,9 @@ import { metres, ohms } from '../measure.ts'
 import { tryLine, tryThickness } from '../trials.ts'
 
 /**
- * A main route outside its class's tolerance: an error, as it is a controlled line. Where no width reaches the
- * target, the narrowest that can be etched shows how far off it stays.
+ * A main route outside its class's tolerance: an error, as it is a controlled line; a warning where the error
+ * band of its formula reaches back into the tolerance. Where no width reaches the target, the narrowest that
+ * can be etched shows how far off it stays.
  */
 export function mainOffTarget(context: FindingContext): Finding[] {
   const { classes } = boardIndex(context)
@@ -69,7 +70,8 @@ function about(
   const bound = brokenBound(netClass, impedance)
   return {
     code: 'main-off-target',
-    severity: 'error',
+    severity:
+      impedance * (1 - band) > bound.value === impedance * (1 + band) > bound.value ? 'error' : 'warning',
     subject: { kind: 'class', name: netClass.name, layer: entry.layer, package: null, alike: [] },
     measured: ohms('impedance of the main route', impedance, band),
     limit: ohms(bound.what, bound.value),
