@@ -73,7 +73,7 @@ export const MICROSTRIP_PAIR: readonly Formula[] = [
     ownFit: true,
     limits: THICK_LIMITS,
     regions: [
-      { limits: BOX, error: 0.0125, basis: `worst of 500 pairs against a boundary-element solution; ${AIM}` },
+      { limits: BOX, error: 0.0125, basis: `worst of 600 pairs against a boundary-element solution; ${AIM}` },
     ],
     applies: (section) => isBarePair(section) && !hasGroundBeside(section),
     solve: bare(microstripPairThick),
@@ -137,7 +137,7 @@ export const MICROSTRIP_PAIR: readonly Formula[] = [
       {
         limits: besideGround(BOX),
         error: 0.02,
-        basis: `worst of 260 pairs against a boundary-element solution; ground taken as infinitely wide; ${AIM}`,
+        basis: `worst of 290 pairs against a boundary-element solution; ground taken as infinitely wide; ${AIM}`,
       },
     ],
     applies: (section) => isBarePair(section) && hasGroundBeside(section),
@@ -151,9 +151,14 @@ export const MICROSTRIP_PAIR: readonly Formula[] = [
     limits: COATED_LIMITS,
     regions: [
       {
-        limits: COATED_BOX,
+        limits: [...COATED_BOX, { quantity: 'coat thickness/gap', min: 0, max: 0.35 }],
         error: 0.028,
-        basis: `worst of 60 pairs against a boundary-element solution; ${AIM}`,
+        basis: `worst of 100 pairs against a boundary-element solution, those whose coat leaves the gap open; ${AIM}`,
+      },
+      {
+        limits: COATED_BOX,
+        error: 0.045,
+        basis: `worst of 100 pairs against a boundary-element solution; ${AIM}`,
       },
     ],
     applies: (section) => isCoatedPair(section) && !hasGroundBeside(section),
@@ -169,7 +174,7 @@ export const MICROSTRIP_PAIR: readonly Formula[] = [
       {
         limits: besideGround(COATED_BOX),
         error: 0.04,
-        basis: `sum of the bands of its two parts; ground taken as infinitely wide; ${AIM}`,
+        basis: `worst of 80 pairs against a boundary-element solution; ground taken as infinitely wide; ${AIM}`,
       },
     ],
     applies: (section) => isCoatedPair(section) && hasGroundBeside(section),
@@ -185,7 +190,7 @@ export const MICROSTRIP_PAIR: readonly Formula[] = [
       {
         limits: EMBEDDED_BOX,
         error: 0.02,
-        basis: `worst of 460 pairs against a boundary-element solution; ${AIM}`,
+        basis: `worst of 500 pairs against a boundary-element solution; ${AIM}`,
       },
     ],
     applies: (section) => isEmbeddedPair(section) && !hasGroundBeside(section),
@@ -200,8 +205,8 @@ export const MICROSTRIP_PAIR: readonly Formula[] = [
     regions: [
       {
         limits: besideGround(EMBEDDED_BOX),
-        error: 0.04,
-        basis: `sum of the bands of its two parts; ground taken as infinitely wide; ${AIM}`,
+        error: 0.03,
+        basis: `worst of 80 pairs against a boundary-element solution; ground taken as infinitely wide; ${AIM}`,
       },
     ],
     applies: (section) => isEmbeddedPair(section) && hasGroundBeside(section),
@@ -233,9 +238,10 @@ function coated(section: CrossSection, frequency: Hertz): Solution {
   const gaps = equivalentGaps(section, width)
   const { coverThickness: coatThickness, coverPermittivity: coatPermittivity } = line
   const pair = microstripPairCoated({ ...line, gap: gaps.gap, coatThickness, coatPermittivity })
-  return solution(prepared, gaps, pair, microstripCoatFilling(line), (gap) =>
+  const answer = solution(prepared, gaps, pair, microstripCoatFilling(line), (gap) =>
     coplanarCoated({ ...line, gap }),
   )
+  return { ...answer, values: { ...answer.values, 'coat thickness/gap': coatThickness / gaps.gap } }
 }
 
 function embedded(section: CrossSection, frequency: Hertz): Solution {

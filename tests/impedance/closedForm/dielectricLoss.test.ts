@@ -35,6 +35,11 @@ describe('dielectricLoss', () => {
     expect(dielectricLoss(1, [], 1e9)).toBe(0)
   })
 
+  it('takes permittivities hardly above that of vacuum', () => {
+    expect(substrateShare(1.005, 1.0025)).toBeCloseTo((1.005 * 0.5) / 1.0025, 10)
+    expect(dielectricLoss(1.005, [{ share: 0.5, lossTangent: 0.01 }], 1e9)).toBeGreaterThan(0)
+  })
+
   it('gives the substrate all the energy of a buried line', () => {
     expect(substrateShare(4, 4)).toBe(1)
     expect(substrateShare(4, 1)).toBe(0)

@@ -39,6 +39,43 @@ describe('microstripConductorLoss', () => {
     }
   })
 
+  it('changes branch exactly where the equations do, at w/h of 1 and of 1/2π', () => {
+    // The branches differ there, so that a value just beside the border shows which one was taken. Typed anew from
+    // the equations, line of 50 ohm and εeff 3, Rs 0.02 ohm, h 100 um, t 5 um.
+    const given = {
+      height: 1e-4,
+      thickness: 5e-6,
+      impedance: 50,
+      effectivePermittivity: 3,
+      surfaceResistance: 0.02,
+    }
+    const expected = (u: number, narrow: boolean, wide: boolean): number => {
+      const edge = Math.log((2 * (narrow ? 2 * Math.PI * u : 1)) / 0.05)
+      const W = u + ((1.25 * 0.05) / Math.PI) * (1 + edge)
+      const A = 1 + (1 + (1.25 / Math.PI) * edge) / W
+      const decibels = wide
+        ? ((6.1e-5 * A * 0.02 * 50 * 3) / 1e-4) * (W + (0.667 * W) / (W + 1.444))
+        : ((1.38 * A * 0.02) / (1e-4 * 50)) * ((32 - W * W) / (32 + W * W))
+      return decibels / 8.685889638
+    }
+    const border = 1 / (2 * Math.PI)
+    for (const [u, narrow, wide] of [
+      [border * 0.996, true, false],
+      [border * 1.004, false, false],
+      [0.996, false, false],
+      [1.004, false, true],
+    ] as const) {
+      expect(microstripConductorLoss({ ...given, width: u * 1e-4 }) / expected(u, narrow, wide)).toBeCloseTo(
+        1,
+        9,
+      )
+    }
+  })
+
+  it('takes a line in air', () => {
+    expect(loss(microstrip(100, 100, 5, 1), 0.02)).toBeGreaterThan(0)
+  })
+
   it('falls with the inverse of all lengths', () => {
     const line = microstrip(100, 80, 20, 4.1)
     expect((10 * loss(tenfold(line), 0.02)) / loss(line, 0.02)).toBeCloseTo(1, 12)

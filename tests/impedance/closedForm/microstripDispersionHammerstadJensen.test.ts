@@ -33,6 +33,12 @@ describe('microstripDispersionHammerstadJensen', () => {
     expect(rise(2e9) / rise(1e9)).toBeCloseTo(4, 2)
   })
 
+  it('takes a line hardly filled with dielectric', () => {
+    const faint = { impedance: 120, effectivePermittivity: 1.004 }
+    const line = { height: 1e-4, relativePermittivity: 1.006 }
+    expect(microstripDispersionHammerstadJensen(line, faint, 1e9).impedance).toBeCloseTo(120, 3)
+  })
+
   it('refuses frequency 0 and a line in air', () => {
     expect(() => microstripDispersionHammerstadJensen(LINE, microstripHammerstadJensen(LINE), 0)).toThrow(
       RangeError,

@@ -25,6 +25,22 @@ describe('microstripPairHammerstadJensen', () => {
     expect(missedRows(rows)).toBe('')
   })
 
+  it('has the values of a second implementation at narrow and wide gaps', () => {
+    const rows = [
+      ...checkValues(
+        '0.3, 0.12, 4.2',
+        fourConstants(microstripPairHammerstadJensen(microstripPair(30, 12, 100, 0, 4.2))),
+        [169.444636809, 57.3545527286, 2.97865116441, 2.61473460598],
+      ),
+      ...checkValues(
+        '3, 9, 2.5',
+        fourConstants(microstripPairHammerstadJensen(microstripPair(300, 900, 100, 0, 2.5))),
+        [48.5839385021, 48.4280380357, 2.11040795592, 2.02642239759],
+      ),
+    ]
+    expect(missedRows(rows)).toBe('')
+  })
+
   it('agrees with Kirschning and Jansen, who refitted it, within the accuracies that both state', () => {
     // Impedances: 0.8 % and 1.5 % of a boundary-element solution, so 2.3 % of each other.
     const rows = [0.3, 1, 3].flatMap((u) =>

@@ -80,6 +80,16 @@ describe('striplineConductorLoss', () => {
     }
   })
 
+  it('changes branch at 120 ohm and takes a line in air', () => {
+    const line = { ...centred(100, 600, 35, 1), surfaceResistance: 0.026 }
+    const [wide, narrow] = [119.6, 120.4].map((impedance) => striplineConductorLoss({ ...line, impedance }))
+    // The wide branch rises with the impedance, the narrow one falls: both from the same forms at other impedances.
+    const wideForm = striplineConductorLoss({ ...line, impedance: 60 }) * (119.6 / 60)
+    const narrowForm = striplineConductorLoss({ ...line, impedance: 180 }) * (180 / 120.4)
+    expect(wide).toBeCloseTo(wideForm, 9)
+    expect(narrow).toBeCloseTo(narrowForm, 9)
+  })
+
   it('refuses a strip without thickness or thicker than its space', () => {
     const line = { impedance: 50, surfaceResistance: 0.02 }
     expect(() => striplineConductorLoss({ ...centred(100, 235, 0, 4), ...line })).toThrow(/stripline loss/)

@@ -74,6 +74,11 @@ describe('wideband permittivity', () => {
     expect(Math.abs(relative - 3.385)).toBeLessThan(0.0005 + (3.6 * exponent * exponent) / 2)
   })
 
+  it('takes a material hardly denser than vacuum', () => {
+    const foam = { relative: 1.004, lossTangent: 0.001, frequency: 1e9 }
+    expect(permittivityAt(foam, 1e9).relative).toBeCloseTo(1.004, 12)
+  })
+
   it('refuses impossible materials and frequencies, naming the value', () => {
     expect(() => permittivityAt({ ...FR4, relative: 0.5 }, 1e9)).toThrow(/relative >= 1.*got 0.5/)
     expect(() => permittivityAt({ ...FR4, lossTangent: -0.01 }, 1e9)).toThrow(RangeError)
