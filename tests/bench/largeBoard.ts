@@ -39,6 +39,10 @@ interface Place {
   readonly ring: number
 }
 
+function placeNumber({ row, column }: Place): number {
+  return row * SIDE + column
+}
+
 function ringOf(row: number, column: number): number {
   return 1 + Math.min(row, column, SIDE - 1 - row, SIDE - 1 - column)
 }
@@ -50,11 +54,11 @@ function signalPlaces(random: () => number): Place[] {
     const column = index % SIDE
     return { row, column, ring: ringOf(row, column) }
   })
-  const outward = places.toSorted((a, b) => a.ring - b.ring || a.row - b.row || a.column - b.column)
-  return outward
+  return places
+    .toSorted((a, b) => a.ring - b.ring)
     .filter(() => random() > 1 / 7)
     .slice(0, SIGNALS)
-    .toSorted((a, b) => a.row - b.row || a.column - b.column)
+    .toSorted((a, b) => placeNumber(a) - placeNumber(b))
 }
 
 const twoDigits = (value: number): string => String(value).padStart(2, '0')
@@ -82,7 +86,7 @@ function ballMap(seed: number): string {
   const random = seeded(seed)
   const places = signalPlaces(random)
   const names = netNames(places)
-  const netAt = new Map(places.map((place, index) => [place.row * SIDE + place.column, names[index] ?? '']))
+  const netAt = new Map(places.map((place, index) => [placeNumber(place), names[index] ?? '']))
   const lines = Array.from({ length: SIDE * SIDE }, (_, index) => {
     const ball = `${rowName(Math.floor(index / SIDE))}${(index % SIDE) + 1}`
     return `${ball},${netAt.get(index) ?? (random() < 0.6 ? 'GND' : 'VDD_CORE')}`

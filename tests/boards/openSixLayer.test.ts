@@ -41,7 +41,7 @@ interface Row {
 
 /** Every permittivity is assumed at the frequency of the analysis, so it needs no carrying. */
 function fieldImpedance({ section }: LineImpedance): number {
-  const { modes } = fieldModes(section, ({ permittivity }) => permittivity.relative, { levels: 8, order: 6 })
+  const { modes } = fieldModes(section, ({ permittivity }) => permittivity.relative, { levels: 6, order: 5 })
   return verdictImpedance(modes)
 }
 
@@ -70,6 +70,11 @@ const rows = published.targets.map((row): Row => {
 })
 const onLayer3 = rows.filter((row) => row.layer === 3)
 
+/** The row with its title, which prints value, target and difference. */
+function titled(some: readonly Row[]): [string, Row][] {
+  return some.map((row) => [`layer ${row.layer}, ${row.line}: ${row.verdict}`, row])
+}
+
 describe('the targets of an open six-layer board, on its stackup with assumed permittivity', () => {
   it('rest on the published thicknesses', () => {
     const copper = board.stackup.copper.map((layer) => layer.thickness)
@@ -90,11 +95,11 @@ describe('the targets of an open six-layer board, on its stackup with assumed pe
     }
   })
 
-  it.each(rows)('read alike by both routes on layer $layer for $line', ({ reads, field }) => {
+  it.each(titled(rows))('read alike by both routes on %s', (_title, { reads, field }) => {
     expect(Math.abs(reads.impedance / field - 1)).toBeLessThanOrEqual(reads.chosen.claimedError)
   })
 
-  it.each(rows.filter((row) => row.layer !== 3))('close on layer $layer for $line: $verdict', (row) => {
+  it.each(titled(rows.filter((row) => row.layer !== 3)))('close on %s', (_title, row) => {
     const allowed = row.target * tolerance + row.reads.impedance * row.reads.chosen.claimedError
     expect(Math.abs(row.reads.impedance - row.target)).toBeLessThanOrEqual(allowed)
     expect(Math.abs(row.field - row.target)).toBeLessThanOrEqual(row.target * tolerance)
@@ -102,15 +107,15 @@ describe('the targets of an open six-layer board, on its stackup with assumed pe
 
   // The note gives layer 3 the widths of the outer layers, although its lines lie inside the laminate: with one
   // permittivity for all layers they come out low. Shown as conflicts; nothing is tuned to make them meet.
-  it.each(onLayer3)('conflict on layer $layer for $line: $verdict', ({ target, field }) => {
+  it.each(titled(onLayer3))('conflict on %s', (_title, { target, field }) => {
     expect(field).toBeLessThan(target * (1 - tolerance))
   })
 
-  // By so much that the closed form sees it too. The single trace is at the edge: 0.4 % beyond the tolerance by
+  // By so much that the closed form sees it too. The single trace is at the edge: 0.9 % beyond the tolerance by
   // field solution, 0.3 % inside by closed form, whose band is wider than that.
-  it.each(onLayer3.filter(({ reads }) => reads.section.arrangement === 'edge pair'))(
-    'conflict on layer $layer for $line by closed form too',
-    ({ target, reads }) => {
+  it.each(titled(onLayer3.filter(({ reads }) => reads.section.arrangement === 'edge pair')))(
+    'conflict by closed form too on %s',
+    (_title, { target, reads }) => {
       expect(reads.impedance).toBeLessThan(target * (1 - tolerance))
     },
   )
