@@ -1,11 +1,11 @@
 /** The thickness question by itself: for one stated trace, or for the necks and mains of one net class. */
 import type { Board } from './board/board.ts'
 import { chooseThickness } from './dielectric/chooseThickness.ts'
+import { lineThicknesses } from './dielectric/lineThicknesses.ts'
 import type { ThicknessChoice } from './dielectric/thicknessChoice.ts'
 import { escapesOf, routesOf } from './escapes.ts'
 import { tabulateLines } from './impedance/tabulateLines.ts'
 import type { LineRequest } from './section/crossSection.ts'
-import { reviewThicknesses } from './thicknesses.ts'
 import type { Ohms, Ratio } from './units/quantity.ts'
 
 /** Throws RangeError, with a message fit for a user, for what the stackup cannot carry. */
@@ -24,7 +24,7 @@ export function classThicknesses(board: Board, className: string): ThicknessChoi
   if (classes.length === 0) throw new RangeError(`the board has no net class named ${className}`)
   const routes = routesOf(escapesOf(board))
   const only = { ...board, classes }
-  return distinct(reviewThicknesses(only, tabulateLines(only, routes)))
+  return distinct(lineThicknesses(only, tabulateLines(only, routes)))
 }
 
 /** Two packages that squeeze a class to the same width on a layer ask the same question. */

@@ -9,9 +9,10 @@
  * again with another width or layer.
  */
 import type { Board } from './board/board.ts'
+import { lineThicknesses } from './dielectric/lineThicknesses.ts'
 import type { ThicknessChoice } from './dielectric/thicknessChoice.ts'
 import type { PackageEscape } from './escape/escape.ts'
-import { escapePackage } from './escape/escapePackage.ts'
+import { escapesOf, routesOf } from './escapes.ts'
 import { findFaults } from './findings/findFaults.ts'
 import type { Finding } from './findings/finding.ts'
 import type { LineTable } from './impedance/lineTable.ts'
@@ -21,7 +22,6 @@ import type { NetSignal, Skew } from './signal/netSignal.ts'
 import { netSignals } from './signal/netSignals.ts'
 import { skews as skewsOf } from './signal/skews.ts'
 import { rerunOn } from './rerun.ts'
-import { reviewThicknesses } from './thicknesses.ts'
 
 export interface Review {
   readonly board: Board
@@ -35,16 +35,12 @@ export interface Review {
 }
 
 export function review(board: Board): Review {
-  const escapes = board.packages.map((pack) => escapePackage(board, pack))
-  const routes = escapes.flatMap(chosenRoutes)
+  const escapes = escapesOf(board)
+  const routes = routesOf(escapes)
   const lines = tabulateLines(board, routes)
   const signals = netSignals(board, routes, lines)
   const skews = skewsOf(board, signals)
-  const thicknesses = reviewThicknesses(board, lines)
+  const thicknesses = lineThicknesses(board, lines)
   const findings = findFaults({ board, escapes, routes, lines, signals, skews, rerun: rerunOn(board) })
   return { board, escapes, routes, lines, signals, skews, thicknesses, findings }
-}
-
-function chosenRoutes(escape: PackageEscape): readonly Route[] {
-  return escape.plans.find((plan) => plan.technology === escape.chosen)?.routes ?? []
 }

@@ -1,11 +1,13 @@
-/** The thickness question, asked for every used line whose width is fixed. */
-import type { Board } from './board/board.ts'
-import { chooseThickness } from './dielectric/chooseThickness.ts'
-import type { ThicknessChoice } from './dielectric/thicknessChoice.ts'
-import type { LineTable } from './impedance/lineTable.ts'
+import type { Board } from '../board/board.ts'
+import { chooseThickness } from './chooseThickness.ts'
+import type { ThicknessChoice } from './thicknessChoice.ts'
+import type { LineTable } from '../impedance/lineTable.ts'
 
-/** A main route that was solved for its target meets it already, so it is not asked. */
-export function reviewThicknesses(board: Board, lines: LineTable): ThicknessChoice[] {
+/**
+ * The thickness question, asked for every line in use whose width is fixed. A main route that was solved for
+ * its target meets it already, so it is not asked.
+ */
+export function lineThicknesses(board: Board, lines: LineTable): ThicknessChoice[] {
   const classes = new Map(board.classes.map((netClass) => [netClass.name, netClass]))
   return lines.entries.flatMap((entry) => {
     const netClass = classes.get(entry.netClass)

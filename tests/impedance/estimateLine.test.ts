@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest'
+import { estimateLine, uncoupledPair } from '../../src/impedance/estimateLine.ts'
+import { SPEED_OF_LIGHT } from '../../src/units/constants.ts'
+import { lineSection, TEST_FREQUENCY } from '../helpers/lineSection.ts'
+
+const surface = lineSection({ width: 100e-6, thickness: 35e-6, below: [[100e-6, 4]] })
+const pair = lineSection({ width: 100e-6, thickness: 35e-6, below: [[100e-6, 4]], gap: 100e-6 })
+
+describe('estimateLine', () => {
+  it('chooses the form that claims least and keeps the others in the order of their claims', () => {
+    const { chosen, others } = estimateLine(surface, TEST_FREQUENCY)
+    const claims = [chosen, ...others].map((estimate) => estimate.claimedError)
+    expect(claims).toEqual([...claims].sort((a, b) => a - b))
+    expect(others.length).toBeGreaterThan(2)
+    expect(chosen.formula.id).toBe('microstrip-hammerstad-jensen')
+  })
+
+  it('gives constants that belong together: Z = √(L/C), delay = √(LC) = √εeff / c', () => {
+    for (const section of [surface, pair]) {
+      const line = estimateLine(section, TEST_FREQUENCY)
+      expect(Math.sqrt(line.inductance / line.capacitance) / line.impedance).toBeCloseTo(1, 12)
+      expect(Math.sqrt(line.inductance * line.capacitance) / line.delay).toBeCloseTo(1, 12)
+      expect(Math.sqrt(line.effectivePermittivity) / SPEED_OF_LIGHT / line.delay).toBeCloseTo(1, 12)
+    }
+  })
+
+  it('judges a pair by twice its odd mode and gives half its even mode as common', () => {
+    const line = estimateLine(pair, TEST_FREQUENCY)
+    const { modes } = line.chosen
+    if (modes.kind !== 'pair') throw new Error('a pair has two modes')
+    expect(line.impedance).toBe(2 * modes.odd.impedance)
+    expect(line.common).toBe(modes.even.impedance / 2)
+    // Independent numerical solution (boundary elements), ±0.05 %: Ze 77.981, Zo 52.261 ohm.
+    expect(Math.abs(line.impedance / (2 * 52.261) - 1)).toBeLessThan(line.chosen.claimedError)
+  })
+
+  it('makes of two lone traces a pair of twice the impedance', () => {
+    const single = estimateLine(surface, TEST_FREQUENCY)
+    const apart = uncoupledPair(single)
+    expect(apart.impedance).toBeCloseTo(2 * single.impedance, 12)
+    expect(apart.common).toBeCloseTo(single.impedance / 2, 12)
+    expect(apart.delay).toBe(single.delay)
+    expect(apart.loss).toBe(single.loss)
+  })
+
+  it('tends to two lone traces as the gap of a pair opens', () => {
+    const far = lineSection({ width: 100e-6, thickness: 35e-6, below: [[100e-6, 4]], gap: 1e-3 })
+    const apart = uncoupledPair(estimateLine(surface, TEST_FREQUENCY))
+    expect(Math.abs(estimateLine(far, TEST_FREQUENCY).impedance / apart.impedance - 1)).toBeLessThan(0.01)
+  })
+
+  it.each([0, -1, NaN])('refuses the frequency %f', (frequency) => {
+    expect(() => estimateLine(surface, frequency)).toThrow(RangeError)
+  })
+})
