@@ -46,7 +46,10 @@ describe('estimateLine', () => {
   it('tends to two lone traces as the gap of a pair opens', () => {
     const far = lineSection({ width: 100e-6, thickness: 35e-6, below: [[100e-6, 4]], gap: 1e-3 })
     const apart = uncoupledPair(estimateLine(surface, TEST_FREQUENCY))
-    expect(Math.abs(estimateLine(far, TEST_FREQUENCY).impedance / apart.impedance - 1)).toBeLessThan(0.01)
+    const pairLine = estimateLine(far, TEST_FREQUENCY)
+    // Each may err by what it claims.
+    const claims = apart.chosen.claimedError + pairLine.chosen.claimedError
+    expect(Math.abs(pairLine.impedance / apart.impedance - 1)).toBeLessThan(claims)
   })
 
   it.each([0, -1, NaN])('refuses the frequency %f', (frequency) => {
