@@ -72,7 +72,7 @@ export function label(text: string, at: Place, attributes: Attributes = {}): str
 
 /** Width that text takes, estimated: no font is measured here, and labels only need room enough. */
 export function textWidth(text: string, size: number = TYPE.normal): number {
-  return text.length * size * 0.56
+  return text.length * size * 0.59
 }
 
 /** A shared set of attributes over several marks. */

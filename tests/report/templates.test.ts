@@ -25,10 +25,10 @@ function changed(name: string, from: string, to: string): Views {
 }
 
 /** A board of few nets and balls prints the same kinds of things, and sooner. */
-const pages = everyPage({
-  ...sampleReview,
-  signals: sampleReview.signals.slice(-2),
-})
+const many = sampleReview.findings.flatMap((finding) =>
+  finding.code === 'step-too-large' ? [finding, finding, finding, finding, finding] : [finding],
+)
+const pages = everyPage({ ...sampleReview, signals: sampleReview.signals.slice(-2), findings: many })
 
 function renderAll(views: Views): void {
   for (const { view, model } of pages) views.render(view, model)

@@ -50,7 +50,9 @@ export function neckSection(spec: NeckSectionSpec): string {
   }
   const pieces = levelPieces(section, unit)
   const notes = sideNotes(section, layout, unit)
-  const width = Math.max(NARROWEST, ...notes.map(noteWidth))
+  const pieceWidth = (piece: LevelPiece): number =>
+    MIDDLE + piece.to * layout.scale + 36 + textWidth(piece.text, TYPE.small)
+  const width = Math.max(NARROWEST, ...notes.map(noteWidth), ...pieces.map(pieceWidth))
   const floor = upright.bottom + 8
   const barAt = floor + pieces.length * ROW + 22
   const key = legend(legendEntries(id, section), { x: BODY.left, y: barAt + 14, width: width - 24 })

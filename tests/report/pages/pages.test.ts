@@ -140,7 +140,11 @@ describe('problems of a description', () => {
         text: 'The thickness of "core 1" has 0.1 without a unit; write 0.1 mm, not 0.1.',
         kind: 'problem',
       },
-      { place: 'gateway.yaml', text: 'There is no revision. Found: nothing. Allowed: a revision.', kind: 'to know' },
+      {
+        place: 'gateway.yaml',
+        text: 'There is no revision. Found: nothing. Allowed: a revision.',
+        kind: 'to know',
+      },
     ])
   })
 })

@@ -39,10 +39,11 @@ describe('the impedance table', () => {
   const lines = rows(tableOf(impedanceSection(context), 'impedance-table'))
 
   it('marks necks as not controlled and off every coupon, and main routes as on one', () => {
-    for (const line of lines) {
-      if (line.includes('neck at')) expect(line).toMatch(/not controlled.*no: not on any coupon/)
-      else expect(line).toMatch(/main route.*\| yes \|/)
-    }
+    const necks = lines.filter((line) => line.includes('neck at'))
+    const mains = lines.filter((line) => line.includes('main route'))
+    expect(necks.length + mains.length).toBe(lines.length)
+    for (const line of necks) expect(line).toMatch(/not controlled.*no: not on any coupon/)
+    for (const line of mains) expect(line).toMatch(/\| yes \|/)
   })
 
   it('gives target, references with nets, starting width, impedance with band, and method', () => {
