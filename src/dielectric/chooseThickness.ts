@@ -1,8 +1,8 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Stackup } from '../board/stackup.ts'
-import type { LineImpedance } from '../impedance/estimate.ts'
-import { estimateLine, uncoupledPair } from '../impedance/estimateLine.ts'
+import type { FormulaEstimate } from '../impedance/estimate.ts'
+import { chosenEstimate } from '../impedance/estimateLine.ts'
 import { bracketRoot } from '../numerics/bracketRoot.ts'
 import { splineThrough } from '../numerics/spline.ts'
 import type { CrossSection, DielectricSheet, LineRequest } from '../section/crossSection.ts'
@@ -37,8 +37,8 @@ const THICKNESS_TOLERANCE: Metres = 1e-9
 export function chooseThickness(board: Board, question: ThicknessQuestion): ThicknessChoice {
   const { request, target, tolerance } = question
   const name = governingDielectric(deriveSection(board.stackup, request))
-  const at = (thickness: Metres): LineImpedance =>
-    lineOn(withThickness(board.stackup, name, thickness), question, board.analysis.frequency)
+  const at = (thickness: Metres): LineValue =>
+    valueOn(withThickness(board.stackup, name, thickness), question, board.analysis.frequency)
   const curve = sampleCurve(at, board.fabrication.minDielectric)
   const present = dielectricNamed(board.stackup, name).thickness
   const thickness = nearest(crossings(curve, target, at), present)
@@ -70,12 +70,23 @@ function governingDielectric(section: CrossSection): string {
   return sheet.name
 }
 
-function lineOn(stackup: Stackup, question: ThicknessQuestion, frequency: number): LineImpedance {
-  const line = estimateLine(deriveSection(stackup, question.request), frequency)
-  return question.netClass?.structure === 'pair' ? uncoupledPair(line) : line
+/** What a search needs of a line. */
+interface LineValue {
+  readonly impedance: Ohms
+  readonly chosen: FormulaEstimate
 }
 
-function sampleCurve(at: (thickness: Metres) => LineImpedance, thinnest: Metres): CurvePoint[] {
+/** Differential for a pair, whether coupled or as two lone traces. */
+function valueOn(stackup: Stackup, question: ThicknessQuestion, frequency: number): LineValue {
+  const chosen = chosenEstimate(deriveSection(stackup, question.request), frequency)
+  const impedance =
+    chosen.modes.kind === 'pair'
+      ? 2 * chosen.modes.odd.impedance
+      : (question.netClass?.structure === 'pair' ? 2 : 1) * chosen.modes.line.impedance
+  return { impedance, chosen }
+}
+
+function sampleCurve(at: (thickness: Metres) => LineValue, thinnest: Metres): CurvePoint[] {
   const step = Math.log(THICKEST / thinnest) / (CURVE_POINTS - 1)
   return Array.from({ length: CURVE_POINTS }, (_, index) => {
     const thickness = thinnest * Math.exp(index * step)
@@ -88,7 +99,7 @@ function sampleCurve(at: (thickness: Metres) => LineImpedance, thinnest: Metres)
 function crossings(
   curve: readonly CurvePoint[],
   level: Ohms,
-  at: (thickness: Metres) => LineImpedance,
+  at: (thickness: Metres) => LineValue,
 ): Metres[] {
   const logs = curve.map((point) => Math.log(point.thickness))
   const rough = splineThrough(
@@ -111,7 +122,7 @@ function nearest(candidates: readonly Metres[], present: Metres): Metres | null 
   return best ?? null
 }
 
-function reachedBy(line: LineImpedance): NonNullable<ThicknessChoice['reached']> {
+function reachedBy(line: LineValue): NonNullable<ThicknessChoice['reached']> {
   return { impedance: line.impedance, band: line.chosen.claimedError, method: line.chosen.formula.title }
 }
 
@@ -128,7 +139,7 @@ function windowAround(
   target: Ohms,
   tolerance: Ratio,
   thickness: Metres | null,
-  at: (thickness: Metres) => LineImpedance,
+  at: (thickness: Metres) => LineValue,
 ): ThicknessChoice['window'] {
   if (thickness === null) return null
   const edges = [

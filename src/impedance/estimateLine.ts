@@ -13,6 +13,20 @@ import { lineLoss } from './lineLoss.ts'
  * Throws RangeError when no form answers for the section, which the catalogue's test excludes.
  */
 export function estimateLine(section: CrossSection, frequency: Hertz): LineImpedance {
+  const [chosen, ...others] = estimates(section, frequency)
+  return lineImpedance(section, frequency, chosen, others)
+}
+
+/**
+ * The estimate that `estimateLine` would choose, without the rest: for searches that ask many times.
+ *
+ * Throws as `estimateLine` does.
+ */
+export function chosenEstimate(section: CrossSection, frequency: Hertz): FormulaEstimate {
+  return estimates(section, frequency)[0]
+}
+
+function estimates(section: CrossSection, frequency: Hertz): [FormulaEstimate, ...FormulaEstimate[]] {
   if (!(frequency > 0)) throw new RangeError(`frequency must be above 0, got ${frequency} Hz`)
   const [chosen, ...others] = CATALOGUE.filter((formula) => formula.applies(section))
     .map((formula) => formula.estimate(section, frequency))
@@ -20,7 +34,7 @@ export function estimateLine(section: CrossSection, frequency: Hertz): LineImped
   if (chosen === undefined) {
     throw new RangeError(`no closed form answers for a ${section.arrangement} ${section.structure}`)
   }
-  return lineImpedance(section, frequency, chosen, others)
+  return [chosen, ...others]
 }
 
 /** A pair whose traces run so far apart, or round so many obstacles, that each is a line of its own. */
@@ -71,5 +85,6 @@ function lineImpedance(
 }
 
 function bySmallerClaim(first: FormulaEstimate, second: FormulaEstimate): number {
-  return first.claimedError - second.claimedError || (first.formula.id < second.formula.id ? -1 : 1)
+  if (first.claimedError !== second.claimedError) return first.claimedError - second.claimedError
+  return first.formula.id < second.formula.id ? -1 : 1
 }

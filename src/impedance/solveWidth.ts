@@ -1,10 +1,10 @@
 import type { Stackup } from '../board/stackup.ts'
 import { bracketRoot } from '../numerics/bracketRoot.ts'
-import type { LineRequest } from '../section/crossSection.ts'
+import type { CrossSection, LineRequest } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
 import type { Hertz, Metres, Ohms } from '../units/quantity.ts'
 import type { LineImpedance } from './estimate.ts'
-import { estimateLine } from './estimateLine.ts'
+import { chosenEstimate, estimateLine, verdictImpedance } from './estimateLine.ts'
 
 export interface SolvedWidth {
   readonly width: Metres
@@ -33,15 +33,16 @@ export function solveWidth(
   frequency: Hertz,
 ): SolvedWidth | null {
   if (!(target > 0)) throw new RangeError(`target impedance must be above 0, got ${target} ohm`)
-  const lineAt = (width: Metres): LineImpedance =>
-    estimateLine(deriveSection(stackup, { ...request, width }), frequency)
+  const sectionAt = (width: Metres): CrossSection => deriveSection(stackup, { ...request, width })
+  const impedanceAt = (width: Metres): Ohms =>
+    verdictImpedance(chosenEstimate(sectionAt(width), frequency).modes)
   const narrowest = narrowestWidth(stackup, request.layer)
   // Impedance falls as the trace widens.
-  if (lineAt(narrowest).impedance < target || lineAt(WIDEST).impedance > target) return null
-  const width = bracketRoot((tried) => lineAt(tried).impedance - target, narrowest, WIDEST, {
+  if (impedanceAt(narrowest) < target || impedanceAt(WIDEST) > target) return null
+  const width = bracketRoot((tried) => impedanceAt(tried) - target, narrowest, WIDEST, {
     tolerance: WIDTH_TOLERANCE,
   })
-  const impedance = lineAt(width)
+  const impedance = estimateLine(sectionAt(width), frequency)
   return Math.abs(impedance.impedance / target - 1) < LARGEST_JUMP ? { width, impedance } : null
 }
 
