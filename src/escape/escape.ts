@@ -88,7 +88,17 @@ export interface EscapePlan {
   readonly layers: readonly LayerPlan[]
   readonly routes: readonly Route[]
   readonly unescaped: readonly UnescapedBall[]
+  /** Vias under power and ground balls: they stand in the way of the routes. */
+  readonly supplies: readonly SupplyVia[]
   readonly assumed: readonly Assumption[]
+}
+
+export interface SupplyVia {
+  readonly ball: string
+  /** Names of the holes that follow one another, as in `Route.via`. */
+  readonly via: string
+  /** Copper layer on which the last of them ends for its net. */
+  readonly endLayer: number
 }
 
 export interface LayerPlan {

@@ -1,7 +1,7 @@
 import type { Board } from '../board/board.ts'
 import type { Package } from '../board/packages.ts'
 import type { Route } from '../routes/route.ts'
-import type { EscapePlan, UnescapedBall, ViaTechnology } from './escape.ts'
+import type { EscapePlan, SupplyVia, UnescapedBall, ViaTechnology } from './escape.ts'
 import type { BallState, BallStates } from './layerGround.ts'
 import { layerPlans } from './layerPlans.ts'
 import { planAssumptions } from './planAssumptions.ts'
@@ -45,8 +45,16 @@ export function planRings(board: Board, pack: Package, technology: ViaTechnology
     layers: layerPlans(job, routes),
     routes,
     unescaped: progress.unescaped(),
+    supplies: suppliesOf(job),
     assumed: planAssumptions(job),
   }
+}
+
+function suppliesOf(job: PlanJob): SupplyVia[] {
+  return job.pack.balls.flatMap((ball, index) => {
+    const chain = job.supplies[index] ?? null
+    return chain === null ? [] : [{ ball: ball.name, via: chain.name, endLayer: chain.exitLayer }]
+  })
 }
 
 /** Says where the technology of the plan is not to be had. */

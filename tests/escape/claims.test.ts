@@ -77,6 +77,7 @@ describe('judgeClaim', () => {
       layers: [],
       routes: [],
       unescaped: [],
+      supplies: [],
       assumed: [],
     }
     const rule: LayerRule = {

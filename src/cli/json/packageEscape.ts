@@ -71,6 +71,7 @@ const plan = z
     unescaped: z.array(
       z.strictObject({ ball: z.string(), net: z.string(), ring: count, reason: z.string() }),
     ),
+    supplies: z.array(z.strictObject({ ball: z.string(), via: z.string(), endLayer: layer })),
     assumed,
   })
   .meta({ id: 'EscapePlan', description: 'Which net leaves on which layer, by one via technology' })

@@ -28,6 +28,8 @@ export interface BreakoutMapSpec {
   readonly obstacles: readonly Obstacle[]
   /** Lands or via pads where the routes begin. */
   readonly starts: readonly Obstacle[]
+  /** From each land to the via beside it, on the layer of the lands. */
+  readonly dogBones: readonly (readonly [Point, Point])[]
   readonly obstacleName: string
   readonly unit: LengthUnit
 }
@@ -56,6 +58,7 @@ export function breakoutMap(spec: BreakoutMapSpec): string {
         cell: Math.min(spec.package.pitch.x, spec.package.pitch.y) * view.scale,
         place: view.place,
       }),
+      ...dogBoneLines(spec, view),
       group(
         { fill: patternFill({ figure: id, kind: 'diagonal' }), stroke: INK.rule, 'stroke-width': 0.5 },
         spec.obstacles.map(round),
@@ -103,6 +106,13 @@ function viewOf({ package: pack, routes, obstacles, starts }: BreakoutMapSpec): 
   }
 }
 
+/** All of them in one mark: there are hundreds, and they say only which via belongs to which land. */
+function dogBoneLines({ dogBones }: BreakoutMapSpec, { place }: View): string[] {
+  if (dogBones.length === 0) return []
+  const ends = dogBones.map(([from, to]) => [place(from), place(to), { x: NaN, y: NaN }]).flat()
+  return [polyline(ends, { stroke: INK.rule, 'stroke-width': 1.25 })]
+}
+
 /** Traces as thick as they are, or as thick as a print can show; pairs darker and named in the legend. */
 function routeLines({ routes }: BreakoutMapSpec, view: View): string[] {
   return routes.map((route) =>
@@ -143,6 +153,7 @@ function legendEntries(spec: BreakoutMapSpec): LegendEntry[] {
             mark: circle(at, 5, { fill: INK.metal, stroke: INK.text }),
           },
         ]),
+    ...(spec.dogBones.length === 0 ? [] : [{ text: 'dog-bone', mark: line(INK.rule, 1.25) }]),
     ...(spec.obstacles.length === 0
       ? []
       : [

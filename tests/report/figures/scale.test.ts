@@ -154,7 +154,17 @@ describe('the breakout map', () => {
         unit: 'mm',
       }),
     )
-    const circles = tags.filter((tag) => tag.name === 'circle').slice(0, processor.balls.length)
+    const circles = tags.filter(
+      (tag) =>
+        tag.name === 'circle' &&
+        Math.abs(
+          numberOf(tag, 'r') -
+            numberOf(
+              tags.find((each) => each.name === 'circle'),
+              'r',
+            ),
+        ) < ROUNDING,
+    )
     const xs = [...new Set(circles.map((tag) => numberOf(tag, 'cx')))].sort((a, b) => a - b)
     const perMetre = ((xs.at(-1) ?? 0) - (xs[0] ?? 0)) / (15 * 0.8e-3)
     expect(Math.abs(2 * numberOf(circles[0], 'r') - processor.landDiameter * perMetre)).toBeLessThan(
@@ -164,13 +174,6 @@ describe('the breakout map', () => {
       .filter((tag) => tag.attributes.get('stroke-linejoin') === 'round')
       .map((tag) => numberOf(tag, 'stroke-width'))
     expect(Math.abs((strokes[0] ?? 0) - 95e-6 * perMetre)).toBeLessThan(ROUNDING)
-  })
-
-  it('shows each land once', () => {
-    const plan = some(escapes[0]?.plans[0])
-    const { obstacles, starts } = standingOn(1, processor, plan, board)
-    expect(obstacles.length + starts.length).toBe(processor.balls.length)
-    expect(starts).toHaveLength(plan.routes.filter((route) => route.exitLayer === 1).length)
   })
 })
 

@@ -7,7 +7,7 @@ import type { Figure, Section } from '../section.ts'
 import { standingOn } from '../standingOn.ts'
 import { groupBy, table } from '../table.ts'
 import type { Table } from '../table.ts'
-import { ABSENT, capital, list, someOf, technologyName } from '../words.ts'
+import { ABSENT, capital, someOf, technologyName } from '../words.ts'
 
 /** What leaves on which layer, and what stays inside. */
 export function escapeSection(context: ReportContext): Section {
@@ -111,7 +111,7 @@ function maps(escape: PackageEscape, context: ReportContext): Figure[] {
     const standing = standingOn(layer, pack, plan, context.review.board)
     return {
       id,
-      caption: `${escape.package}, ${list([context.layerName(layer)])}: the planned routes and what they pass between, seen from the top of the board, to scale.`,
+      caption: `${escape.package}, ${context.layerName(layer)}: the planned routes and what they pass between, seen from the top of the board, to scale.${standing.dogBones.length > 0 ? ' Vias of the outermost row go where the necks beside them leave room, and are not drawn here.' : ''}`,
       chartSvg: breakoutMap({
         id,
         package: pack,
