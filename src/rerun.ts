@@ -1,6 +1,6 @@
 /** What a finding may try to compute its remedy: the same stages, with one input changed. */
 import type { Board } from './board/board.ts'
-import { chooseThickness } from './dielectric/chooseThickness.ts'
+import { thicknessFor } from './dielectric/chooseThickness.ts'
 import { withThickness } from './dielectric/withThickness.ts'
 import { escapePackage } from './escape/escapePackage.ts'
 import type { Rerun } from './findings/context.ts'
@@ -13,20 +13,10 @@ export function rerunOn(board: Board): Rerun {
     line: (request) => evaluateLine(board, request),
     widthFor: (request, target) => solveWidth(board.stackup, request, target, board.analysis.frequency),
     thicknessFor: (request, target) => {
-      const choice = chooseThickness(board, {
-        request,
-        target,
-        tolerance: 0,
-        stretch: 'neck',
-        netClass: null,
-      })
-      if (choice.thickness === null) return null
-      const stackup = withThickness(board.stackup, choice.dielectric, choice.thickness)
-      return {
-        dielectric: choice.dielectric,
-        thickness: choice.thickness,
-        impedance: evaluateLine({ ...board, stackup }, request),
-      }
+      const found = thicknessFor(board, { request, target, netClass: null })
+      if (found === null) return null
+      const stackup = withThickness(board.stackup, found.dielectric, found.thickness)
+      return { ...found, impedance: evaluateLine({ ...board, stackup }, request) }
     },
     lineOn: (stackup, request) => evaluateLine({ ...board, stackup }, request),
     neckBetweenMain,

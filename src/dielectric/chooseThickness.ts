@@ -11,18 +11,23 @@ import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
 import type { CurvePoint, ThicknessChoice } from './thicknessChoice.ts'
 import { dielectricNamed, withThickness } from './withThickness.ts'
 
-export interface ThicknessQuestion {
+/** A trace and what it should become. */
+export interface ThicknessTarget {
   readonly request: LineRequest
   /** Line impedance of a single trace, differential of a pair. */
   readonly target: Ohms
+  /** A pair without a gap counts as two lone traces; null takes the request as it stands. */
+  readonly netClass: NetClass | null
+}
+
+export interface ThicknessQuestion extends ThicknessTarget {
   readonly tolerance: Ratio
   readonly stretch: 'neck' | 'main'
-  readonly netClass: NetClass | null
 }
 
 /** Thickest dielectric tried: beyond it the other conductors of a breakout carry the return current. */
 const THICKEST: Metres = 600e-6
-const CURVE_POINTS = 41
+const CURVE_POINTS = 25
 const THICKNESS_TOLERANCE: Metres = 1e-9
 
 /**
@@ -60,6 +65,24 @@ export function chooseThickness(board: Board, question: ThicknessQuestion): Thic
   }
 }
 
+/**
+ * The thickness alone, without its window, for a finding that wants to know what would help; null where none does.
+ *
+ * Throws as `chooseThickness` does.
+ */
+export function thicknessFor(
+  board: Board,
+  question: ThicknessTarget,
+): { dielectric: string; thickness: Metres } | null {
+  const dielectric = governingDielectric(deriveSection(board.stackup, question.request))
+  const at = (thickness: Metres): LineValue =>
+    valueOn(withThickness(board.stackup, dielectric, thickness), question, board.analysis.frequency)
+  const curve = sampleCurve(at, board.fabrication.minDielectric)
+  const present = dielectricNamed(board.stackup, dielectric).thickness
+  const thickness = nearest(crossings(curve, question.target, at), present)
+  return thickness === null ? null : { dielectric, thickness }
+}
+
 /** The sheet next to the trace on the side of the nearer plane. */
 function governingDielectric(section: CrossSection): string {
   const distance = (sheets: readonly DielectricSheet[]): Metres =>
@@ -77,7 +100,7 @@ interface LineValue {
 }
 
 /** Differential for a pair, whether coupled or as two lone traces. */
-function valueOn(stackup: Stackup, question: ThicknessQuestion, frequency: number): LineValue {
+function valueOn(stackup: Stackup, question: ThicknessTarget, frequency: number): LineValue {
   const chosen = chosenEstimate(deriveSection(stackup, question.request), frequency)
   const impedance =
     chosen.modes.kind === 'pair'
