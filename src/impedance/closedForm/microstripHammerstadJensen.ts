@@ -1,3 +1,4 @@
+import { positivePower } from '../../numerics/positivePower.ts'
 import { FREE_SPACE_IMPEDANCE } from '../../units/constants.ts'
 import type { Ohms, Ratio } from '../../units/quantity.ts'
 import type { Limit } from './limits.ts'
@@ -43,18 +44,19 @@ export const LIMITS: readonly Limit[] = [
 /** Z01(u): impedance of the zero-thickness strip in air, eqs. (1) and (2). */
 export function airImpedance(widthToHeight: Ratio): Ohms {
   const u = widthToHeight
-  const F = 6 + (2 * Math.PI - 6) * Math.exp(-((30.666 / u) ** 0.7528))
-  return (FREE_SPACE_IMPEDANCE / (2 * Math.PI)) * Math.log(F / u + Math.hypot(1, 2 / u))
+  const F = 6 + (2 * Math.PI - 6) * Math.exp(-positivePower(30.666 / u, 0.7528))
+  return (FREE_SPACE_IMPEDANCE / (2 * Math.PI)) * Math.log(F / u + Math.sqrt(1 + 4 / (u * u)))
 }
 
 /** ee(u, εr): effective permittivity of the zero-thickness strip, eqs. (3)–(5). */
 export function zeroThicknessPermittivity(widthToHeight: Ratio, relativePermittivity: Ratio): Ratio {
   const u = widthToHeight
   const er = relativePermittivity
-  const u4 = u ** 4
-  const a = 1 + Math.log((u4 + (u / 52) ** 2) / (u4 + 0.432)) / 49 + Math.log1p((u / 18.1) ** 3) / 18.7
-  const b = 0.564 * ((er - 0.9) / (er + 3)) ** 0.053
-  return (er + 1) / 2 + ((er - 1) / 2) * (1 + 10 / u) ** (-a * b)
+  const u4 = u * u * u * u
+  const cube = (u / 18.1) * (u / 18.1) * (u / 18.1)
+  const a = 1 + Math.log((u4 + (u / 52) ** 2) / (u4 + 0.432)) / 49 + Math.log1p(cube) / 18.7
+  const b = 0.564 * positivePower((er - 0.9) / (er + 3), 0.053)
+  return (er + 1) / 2 + ((er - 1) / 2) * positivePower(1 + 10 / u, -a * b)
 }
 
 /**

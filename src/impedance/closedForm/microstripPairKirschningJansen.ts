@@ -1,3 +1,4 @@
+import { positivePower } from '../../numerics/positivePower.ts'
 import { FREE_SPACE_IMPEDANCE } from '../../units/constants.ts'
 import type { Ratio } from '../../units/quantity.ts'
 import type { Limit } from './limits.ts'
@@ -27,7 +28,9 @@ import type { PairConstants } from './pairConstants.ts'
 export function microstripPairKirschningJansen(pair: MicrostripPair): PairConstants {
   assertMicrostripPair(pair)
   const { width: w, gap: s, height: h, relativePermittivity: er } = pair
-  return { even: evenMode(w / h, s / h, er), odd: oddMode(w / h, s / h, er) }
+  const [u, g] = [w / h, s / h]
+  const Q4 = evenCoupling(u, g)
+  return { even: evenMode(u, g, er, Q4), odd: oddMode(u, g, er, Q4) }
 }
 
 export const LIMITS: readonly Limit[] = [
@@ -37,15 +40,15 @@ export const LIMITS: readonly Limit[] = [
   { quantity: 'thickness/gap', min: 0, max: 0 },
 ]
 
-/** Even mode from u = w/h, g = s/h and εr. */
-export function evenMode(u: number, g: number, er: number): LineConstants {
+/** Even mode from u = w/h, g = s/h and εr; Q4 where it is known already. */
+export function evenMode(u: number, g: number, er: number, Q4 = evenCoupling(u, g)): LineConstants {
   const v = (u * (20 + g * g)) / (10 + g * g) + g * Math.exp(-g)
-  return mode(u, evenCoupling(u, g), zeroThicknessPermittivity(v, er))
+  return mode(u, Q4, zeroThicknessPermittivity(v, er))
 }
 
-/** Odd mode from u = w/h, g = s/h and εr. */
-export function oddMode(u: number, g: number, er: number): LineConstants {
-  return mode(u, oddCoupling(u, g), oddPermittivity(u, g, er))
+/** Odd mode from u = w/h, g = s/h and εr; Q4 where it is known already. */
+export function oddMode(u: number, g: number, er: number, Q4 = evenCoupling(u, g)): LineConstants {
+  return mode(u, Q4 - oddExcess(u, g), oddPermittivity(u, g, er))
 }
 
 function mode(u: Ratio, coupling: number, effectivePermittivity: Ratio): LineConstants {
@@ -61,34 +64,42 @@ function oddPermittivity(u: number, g: number, er: number): Ratio {
   const bo = (0.747 * er) / (0.15 + er)
   const co = bo - (bo - 0.207) * Math.exp(-0.414 * u)
   const d = 0.593 + 0.694 * Math.exp(-0.562 * u)
-  return (mean + ao - ee0) * Math.exp(-co * g ** d) + ee0
+  return (mean + ao - ee0) * Math.exp(-co * positivePower(g, d)) + ee0
 }
 
 /** Q4. */
 function evenCoupling(u: number, g: number): number {
-  const Q1 = 0.8695 * u ** 0.194
-  const Q3 = 0.1975 + (16.6 + (8.4 / g) ** 6) ** -0.387 + saturating(g, 3.4) / 241
+  const Q1 = 0.8695 * positivePower(u, 0.194)
+  const Q3 = 0.1975 + positivePower(16.6 + sixthPower(8.4 / g), -0.387) + saturating(g, 3.4) / 241
   const decay = Math.exp(-g)
-  const power = u ** Q3
+  const power = positivePower(u, Q3)
   return (2 * Q1) / gapFactor(g) / (decay * power + (2 - decay) / power)
 }
 
-/** Q10. */
-function oddCoupling(u: number, g: number): number {
-  const Q5 = 1.794 + 1.14 * Math.log(1 + 0.638 / (g + 0.517 * g ** 2.43))
-  const Q6 = 0.2305 + saturating(g, 5.8) / 281.3 + Math.log(1 + 0.598 * g ** 1.154) / 5.1
+/** Q4 − Q10. */
+function oddExcess(u: number, g: number): number {
+  const Q5 = 1.794 + 1.14 * Math.log(1 + 0.638 / (g + 0.517 * positivePower(g, 2.43)))
+  const Q6 = 0.2305 + saturating(g, 5.8) / 281.3 + Math.log(1 + 0.598 * positivePower(g, 1.154)) / 5.1
   const Q7 = (10 + 190 * g * g) / (1 + 82.3 * g * g * g)
-  const Q8 = Math.exp(-6.5 - 0.95 * Math.log(g) - (g / 0.15) ** 5)
+  const Q8 = Math.exp(-6.5 - 0.95 * Math.log(g) - fifthPower(g / 0.15))
   const Q9 = Math.log(Q7) * (Q8 + 1 / 16.5)
-  return evenCoupling(u, g) - (Q5 * Math.exp(Math.log(u) * Q6 * u ** -Q9)) / gapFactor(g)
+  return (Q5 * Math.exp(Math.log(u) * Q6 * positivePower(u, -Q9))) / gapFactor(g)
 }
 
 /** Q2. */
 function gapFactor(g: number): number {
-  return 1 + 0.7519 * g + 0.189 * g ** 2.31
+  return 1 + 0.7519 * g + 0.189 * positivePower(g, 2.31)
 }
 
 /** ln{ g^10 / [1 + (g/knee)^10] }, which levels off at 10 ln(knee). */
 function saturating(g: number, knee: number): number {
-  return Math.log(g ** 10 / (1 + (g / knee) ** 10))
+  return Math.log(fifthPower(g * g) / (1 + fifthPower((g / knee) * (g / knee))))
+}
+
+function fifthPower(x: number): number {
+  return x * x * x * x * x
+}
+
+function sixthPower(x: number): number {
+  return x * fifthPower(x)
 }

@@ -1,3 +1,4 @@
+import { positivePower } from '../../numerics/positivePower.ts'
 import type { Limit } from './limits.ts'
 import type { Metres, Ohms } from '../../units/quantity.ts'
 import { assertOffsetStripline, type OffsetStripline } from './offsetStripline.ts'
@@ -30,7 +31,7 @@ export function equivalentSpacing(line: OffsetStripline): Metres {
   const y = Math.min(below, above) + t / 2
   const wire = b * Math.sin((Math.PI * y) / b)
   const plate = t + (4 * below * above) / (below + above)
-  const G = ((w + t) / (1.46 * wire)) ** 4.2
+  const G = positivePower((w + t) / (1.46 * wire), 4.2)
   const S = G / (1 + G)
   return wire * (1 - S) + plate * S
 }

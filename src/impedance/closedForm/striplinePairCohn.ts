@@ -47,14 +47,15 @@ export function striplinePairCohnModes(pair: CentredStriplinePair): {
   readonly oddNear: Ohms
 } {
   assertCentredStriplinePair(pair)
-  const { thickness: t, gap: s, spacing: b } = pair
-  const air = { ...pair, relativePermittivity: 1 }
+  const { width, thickness: t, gap: s, spacing: b } = pair
+  const air = { width, thickness: t, gap: s, spacing: b, relativePermittivity: 1 }
   const thick = 1 / striplineWheeler(air)
   const thin = 1 / striplineExact(air)
   const { even, odd } = striplinePairExact(air)
   const fringing = striplineCornerFringing(t / b)
-  const growth = fringing / striplineCornerFringing(0)
-  const corners = (2 * (fringing - striplineCornerFringing(0))) / FREE_SPACE_IMPEDANCE
+  const thinFringing = striplineCornerFringing(0)
+  const growth = fringing / thinFringing
+  const corners = (2 * (fringing - thinFringing)) / FREE_SPACE_IMPEDANCE
   const walls = (2 * t) / (FREE_SPACE_IMPEDANCE * s)
   const scale = 1 / Math.sqrt(pair.relativePermittivity)
   return {

@@ -23,14 +23,15 @@ export function striplinePairExact(pair: {
   readonly spacing: Metres
   readonly relativePermittivity: Ratio
 }): PairImpedances {
-  assertCentredStriplinePair({ ...pair, thickness: 0 })
   const { width: w, gap: s, spacing: b, relativePermittivity: er } = pair
+  assertCentredStriplinePair({ width: w, gap: s, spacing: b, thickness: 0, relativePermittivity: er })
   const x = (Math.PI * w) / (2 * b)
   const y = (Math.PI * (w + s)) / (2 * b)
-  const even = Math.tanh(x) * Math.tanh(y)
-  const evenComplement = Math.hypot(1 / Math.cosh(x), Math.tanh(x) / Math.cosh(y))
-  const odd = Math.tanh(x) / Math.tanh(y)
-  const oddComplement = Math.sqrt(Math.sinh(y - x) * Math.sinh(y + x)) / (Math.cosh(x) * Math.sinh(y))
+  const [tanhX, tanhY, coshX, coshY] = [Math.tanh(x), Math.tanh(y), Math.cosh(x), Math.cosh(y)]
+  const even = tanhX * tanhY
+  const evenComplement = Math.sqrt(1 / (coshX * coshX) + (tanhX / coshY) ** 2)
+  const odd = tanhX / tanhY
+  const oddComplement = Math.sqrt(Math.sinh(y - x) * Math.sinh(y + x)) / (coshX * coshY * tanhY)
   const scale = FREE_SPACE_IMPEDANCE / (4 * Math.sqrt(er))
   return {
     even: scale * ellipticRatio(evenComplement, even),

@@ -1,3 +1,4 @@
+import { positivePower } from '../../numerics/positivePower.ts'
 import { FREE_SPACE_IMPEDANCE } from '../../units/constants.ts'
 import type { Metres, Ohms } from '../../units/quantity.ts'
 import type { Limit } from './limits.ts'
@@ -36,6 +37,6 @@ export function striplineWidening(line: CentredStripline): Metres {
   if (t === 0) return 0
   const x = t / b
   const m = 2 / (1 + ((2 / 3) * x) / (1 - x))
-  const inside = (x / (2 - x)) ** 2 + ((0.0796 * x) / (w / b + 1.1 * x)) ** m
+  const inside = (x / (2 - x)) ** 2 + positivePower((0.0796 * x) / (w / b + 1.1 * x), m)
   return ((b - t) * x * (1 - 0.5 * Math.log(inside))) / (Math.PI * (1 - x))
 }
