@@ -1,4 +1,4 @@
-import type { CopperLayer, DielectricLayer, MaskLayer, Stackup } from '../board/stackup.ts'
+import type { CopperLayer, MaskLayer, Stackup } from '../board/stackup.ts'
 import type { Metres } from '../units/quantity.ts'
 import type { CrossSection, LineRequest, MaskCoat, TraceShape } from './crossSection.ts'
 import { lookFrom, type View } from './lookFrom.ts'
@@ -144,10 +144,13 @@ function coat(mask: MaskLayer | null): MaskCoat | null {
   }
 }
 
+/** All of the trace's own layer and of the dielectrics; of an empty layer only how thick its slab is. */
 function assumptions(layers: readonly CopperLayer[], views: readonly View[]): CrossSection['assumed'] {
-  const passed: (CopperLayer | DielectricLayer | MaskLayer)[] = [
-    ...layers,
-    ...views.flatMap((view) => view.passed),
-  ]
-  return [...new Set(passed)].flatMap((part) => part.assumed)
+  const passed = new Set(views.flatMap((view) => view.passed))
+  const ofPassed = [...passed].flatMap((part) =>
+    part.kind === 'copper' ? part.assumed.filter(({ path }) => SLAB_FIELDS.test(path)) : part.assumed,
+  )
+  return [...layers.flatMap((layer) => layer.assumed), ...ofPassed]
 }
+
+const SLAB_FIELDS = /\.(thickness|thickness_tolerance|foil|plating)$/

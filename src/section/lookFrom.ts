@@ -9,7 +9,7 @@ export interface View {
   /** Mask met before the air; null where a plane came first. */
   readonly mask: MaskLayer | null
   readonly emptyLayers: readonly string[]
-  /** Every layer whose data the view rests on. */
+  /** Every layer whose data the view rests on: of a plane only that it is there, so planes are left out. */
   readonly passed: readonly (CopperLayer | DielectricLayer | MaskLayer)[]
 }
 
@@ -29,7 +29,7 @@ export function lookFrom(
   const passed: View['passed'][number][] = []
   for (const [index, layer] of ahead.entries()) {
     if (layer === until) break
-    passed.push(layer)
+    if (layer.kind !== 'copper' || layer.role !== 'plane') passed.push(layer)
     if (layer.kind === 'mask') return { sheets, plane: null, mask: layer, emptyLayers, passed }
     if (layer.kind === 'dielectric') {
       sheets.push(sheetOf(layer))

@@ -125,15 +125,23 @@ describe('deriveSection', () => {
     expect(() => deriveSection(bare, ask(1))).toThrow('no plane above or below')
   })
 
-  it('carries the assumptions of every layer that it looked through, once', () => {
-    const assumption = { path: 'p', quantity: 'q', value: 'v', source: 's' }
+  it('carries the assumptions of what it rests on, once: nothing of planes, of empty layers the thickness', () => {
+    const assumed = (...paths: string[]) =>
+      paths.map((path) => ({ path, quantity: 'q', value: 'v', source: 's' }))
     const doubtful = stackup(
-      copper('L1', { assumed: [{ ...assumption, path: 'L1' }] }),
-      { ...dielectric('core', 100, 4), assumed: [{ ...assumption, path: 'core' }] },
-      plane('L2'),
-      { ...dielectric('far', 100, 4), assumed: [{ ...assumption, path: 'far' }] },
-      copper('L3', { bondedTo: 'above' }),
+      copper('L1', { assumed: assumed('L1.sidewall') }),
+      { ...dielectric('upper', 100, 4), assumed: assumed('upper.permittivity') },
+      copper('L2', { assumed: assumed('L2.sidewall', 'L2.thickness') }),
+      { ...dielectric('lower', 100, 4), assumed: assumed('lower.permittivity') },
+      copper('L3', { role: 'plane', assumed: assumed('L3.sidewall', 'L3.thickness') }),
+      { ...dielectric('far', 100, 4), assumed: assumed('far.permittivity') },
+      copper('L4', { bondedTo: 'above' }),
     )
-    expect(deriveSection(doubtful, ask(1)).assumed.map((each) => each.path)).toEqual(['L1', 'core'])
+    expect(deriveSection(doubtful, ask(1)).assumed.map((each) => each.path)).toEqual([
+      'L1.sidewall',
+      'upper.permittivity',
+      'L2.thickness',
+      'lower.permittivity',
+    ])
   })
 })
