@@ -38,7 +38,9 @@ function placeText(spec: DimensionSpec): { x: number; anchor: string; inside: bo
   const high = Math.max(spec.from, spec.to)
   if (high - low >= wide + 4 * ARROW) return { x: (low + high) / 2, anchor: 'middle', inside: true }
   if (high + ARROW + wide + 6 <= spec.room[1]) return { x: high + ARROW + 6, anchor: 'start', inside: false }
-  return { x: low - ARROW - 6, anchor: 'end', inside: false }
+  if (low - ARROW - 6 - wide >= spec.room[0]) return { x: low - ARROW - 6, anchor: 'end', inside: false }
+  // Neither side has room: as far right as the room goes, over whatever is there.
+  return { x: Math.max(spec.room[1] - wide, spec.room[0]), anchor: 'start', inside: true }
 }
 
 /**

@@ -60,12 +60,13 @@ describe.runIf(CHROMIUM !== undefined)('the report as a file of its own', { time
       })
     })
 
-    it('has the answer on its first page', () => {
+    it('has the whole answer on its first page', () => {
       for (const part of [
         'Camera gateway, carrier board',
         'The answer first',
-        'Signal layers needed',
+        'Worst step',
         'What must change',
+        'further kinds of finding below',
       ])
         expect(pages[0]).toContain(part)
     })

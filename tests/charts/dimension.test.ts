@@ -20,6 +20,12 @@ describe('a level dimension', () => {
     expect(anchorOf(levelDimension({ from: 380, to: 390, at: 50, text: '0.1 mm', room }))).toBe('end')
   })
 
+  it('never runs out of its room where neither side has enough', () => {
+    const svg = levelDimension({ from: 95, to: 105, at: 50, text: 'a long text', room: [80, 130] })
+    expect(anchorOf(svg)).toBe('start')
+    expect(svg).toContain('<text x="80"')
+  })
+
   it('points from outside at a distance too short for arrows, and never less than the distance', () => {
     const svg = levelDimension({ from: 100, to: 104, at: 50, text: '', room })
     expect(svg).toContain('M92 50L112 50')

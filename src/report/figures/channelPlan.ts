@@ -17,7 +17,7 @@ export interface ChannelPlanSpec {
   readonly unit: LengthUnit
 }
 
-const WIDTH = 560
+const WIDTH = 400
 const SIDE = 20
 const TOP = 16
 const ROW = 21
@@ -145,7 +145,7 @@ function chain(fit: ChannelFit, unit: LengthUnit): Piece[] {
     {
       from: edge(fit),
       to: first,
-      text: `${clearanceName(fit.governing)} ${formatLength(fit.governing.clearance, unit)}, each side`,
+      text: `${clearanceName(fit.governing)} ${formatLength(fit.governing.clearance, unit)}`,
       strong: false,
     },
     {

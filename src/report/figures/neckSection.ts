@@ -20,10 +20,10 @@ export interface NeckSectionSpec {
   readonly unit: LengthUnit
 }
 
-const NARROWEST = 480
+const NARROWEST = 430
 /** Height that two lines of text take. */
 const TWO_LINES = 30
-const BODY = { left: 12, right: 292 }
+const BODY = { left: 12, right: 262 }
 const MIDDLE = (BODY.left + BODY.right) / 2
 const PLANE = 12
 const TOP = 44
@@ -334,9 +334,14 @@ interface LevelPiece {
 function levelPieces(section: CrossSection, unit: LengthUnit): LevelPiece[] {
   const { trace, gap, coplanarGap } = section
   const edge = outerEdge(section)
-  const foot = `trace width at the foot ${formatLength(trace.width, unit)}, at the top ${formatLength(trace.topWidth, unit)}`
+  const middle = trace.width / 2 - edge
   return [
-    { from: 0 - edge, to: trace.width - edge, text: foot },
+    { from: 0 - edge, to: trace.width - edge, text: `width at the foot ${formatLength(trace.width, unit)}` },
+    {
+      from: middle - trace.topWidth / 2,
+      to: middle + trace.topWidth / 2,
+      text: `width at the top ${formatLength(trace.topWidth, unit)}`,
+    },
     ...(gap === null
       ? []
       : [{ from: 0 - gap / 2, to: gap / 2, text: `gap inside the pair ${formatLength(gap, unit)}` }]),

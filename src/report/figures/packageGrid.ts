@@ -98,14 +98,14 @@ function viewOf(pack: Package): View {
   const halfHeight = Math.max(((pack.rows - 1) * pack.pitch.y) / 2, ...ys.map(Math.abs))
   const pitch = Math.min(pack.pitch.x, pack.pitch.y)
   const across = (2 * halfWidth) / pitch + 1
-  const cell = Math.min(Math.max(640 / across, 13), 26)
+  const cell = Math.min(Math.max(640 / across, 13), 21)
   const scale = cell / pitch
   const left = MARGIN.left + cell / 2
   const top = MARGIN.top + cell / 2
   return {
     scale,
     cell,
-    width: Math.max(2 * halfWidth * scale + cell + MARGIN.left + 10, 420),
+    width: Math.max(2 * halfWidth * scale + cell + MARGIN.left + 10, 380),
     bottom: top + 2 * halfHeight * scale + cell / 2,
     place: ({ x, y }) => ({ x: left + (x + halfWidth) * scale, y: top + (halfHeight - y) * scale }),
   }

@@ -26,9 +26,9 @@ export interface PlacedSheet {
   readonly cut: boolean
 }
 
-const TRACE_EXTENT = 150
-const NEAR_DISTANCE = 100
-const CUT_AT = 120
+const TRACE_EXTENT = 140
+const NEAR_DISTANCE = 90
+const CUT_AT = 110
 
 /**
  * Places a cross-section at one scale in both directions: as large as leaves the traces and the nearer plane

@@ -22,8 +22,8 @@ export interface ThicknessCurveSpec {
   readonly unit: LengthUnit
 }
 
-const PLOT = { left: 56, right: 660, top: 44, bottom: 300 }
-const WIDTH = 680
+const PLOT = { left: 52, right: 560, top: 40, bottom: 250 }
+const WIDTH = 576
 
 interface Scales {
   readonly x: (thickness: Metres) => number

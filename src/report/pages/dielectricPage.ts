@@ -4,6 +4,7 @@ import type { Board } from '../../board/board.ts'
 import type { ThicknessChoice } from '../../dielectric/thicknessChoice.ts'
 import { thicknessCurve } from '../figures/thicknessCurve.ts'
 import type { Fact } from '../viewModel/identity.ts'
+import { figure } from '../viewModel/section.ts'
 import type { Figure } from '../viewModel/section.ts'
 import { capital, keepTogether, lengthRange } from '../viewModel/words.ts'
 import { form } from './form.ts'
@@ -113,11 +114,11 @@ function result({ choice, tolerance }: AskedChoice, index: number, board: Board)
       { label: 'Inside the tolerance', text: windowText(choice, unit) },
       { label: 'Fabricator’s thinnest', text: formatLength(board.fabrication.minDielectric, unit) },
     ].map((fact) => ({ label: fact.label, text: keepTogether(fact.text) })),
-    figure: {
+    figure: figure(
       id,
-      caption: `Impedance against the pressed thickness of ${choice.dielectric}, everything else as described. Changing it moves every other line beside it.`,
-      chartSvg: thicknessCurve({ id, choice, tolerance, layerName, unit }),
-    },
+      `Impedance against the pressed thickness of ${choice.dielectric}, everything else as described. Changing it moves every other line beside it.`,
+      thicknessCurve({ id, choice, tolerance, layerName, unit }),
+    ),
   }
 }
 

@@ -10,6 +10,7 @@ import type { Board } from '../../board/board.ts'
 import type { FormulaEstimate, LineImpedance, Modes } from '../../impedance/estimate.ts'
 import { neckSection } from '../figures/neckSection.ts'
 import type { Fact } from '../viewModel/identity.ts'
+import { figure } from '../viewModel/section.ts'
 import type { Figure } from '../viewModel/section.ts'
 import { limitsText } from '../viewModel/sections/formulas.ts'
 import { table } from '../viewModel/table.ts'
@@ -90,16 +91,16 @@ function lineResult(line: LineImpedance, board: Board): LineResult {
     },
     facts: facts(line, board).map(({ label, text }) => ({ label, text: keepTogether(text) })),
     formulas: formulaTable(line),
-    figure: {
-      id: 'line-section',
-      caption: `The section as derived from the stackup: ${section.structure}, ${section.arrangement}. To scale.`,
-      chartSvg: neckSection({
+    figure: figure(
+      'line-section',
+      `The section as derived from the stackup: ${section.structure}, ${section.arrangement}. To scale.`,
+      neckSection({
         id: 'line-section',
         section,
         title: `Section of the line on ${section.layerName}`,
         unit: board.displayUnit,
       }),
-    },
+    ),
     assumed:
       section.assumed.length === 0
         ? null

@@ -103,7 +103,7 @@ function othersTable(group: Group, { heading }: FindingText, { unit, layerName }
   return table({
     id: `${groupId(group)}-others`,
     caption: `${heading}: the others`,
-    columns: ['Where', 'Computed', 'Held against', 'What would help'],
+    columns: ['>Where', '>Computed', '>Held against', '>What would help'],
     rows: group.slice(1).map((finding) => {
       const { alike } = finding.subject
       const [remedy = ''] = findingText(finding, unit, layerName).remedies

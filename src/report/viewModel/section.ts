@@ -23,6 +23,15 @@ export interface Figure {
   readonly caption: string
   /** Complete SVG markup; made in `charts/`, which escapes every text in it. */
   readonly chartSvg: string
+  /** Small enough for two to stand side by side in print. */
+  readonly narrow: boolean
+}
+
+const NARROW = 475
+
+export function figure(id: string, caption: string, chartSvg: string): Figure {
+  const width = Number(/^<svg[^>]* width="([\d.]+)"/.exec(chartSvg)?.[1] ?? NaN)
+  return { id, caption: keepTogether(caption), chartSvg, narrow: width <= NARROW }
 }
 
 export function section(

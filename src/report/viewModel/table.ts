@@ -20,6 +20,8 @@ export interface Table {
 export interface Column {
   readonly title: string
   readonly numeric: boolean
+  /** Holds sentences: gets room for a few words a line. */
+  readonly wide: boolean
 }
 
 export interface Row {
@@ -67,7 +69,7 @@ interface CellExtras {
 export interface TableSpec {
   readonly id: string
   readonly caption: string
-  /** A title that starts with `#` heads a column of figures. */
+  /** A title that starts with `#` heads a column of figures, one that starts with `>` a column of sentences. */
   readonly columns: readonly string[]
   readonly rows: readonly (readonly CellText[])[]
   readonly plainHeads?: boolean
@@ -80,8 +82,9 @@ const SHORT = 9
 /** Throws RangeError when a row has more or fewer cells than there are columns. */
 export function table(spec: TableSpec): Table {
   const columns = spec.columns.map((title) => ({
-    title: title.replace(/^#/, ''),
+    title: title.replace(/^[#>]/, ''),
     numeric: title.startsWith('#'),
+    wide: title.startsWith('>'),
   }))
   const rows = spec.rows.map((row, index) => {
     if (row.length !== columns.length) {

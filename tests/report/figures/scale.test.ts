@@ -184,7 +184,7 @@ describe('the thickness curve', () => {
     const point = some(
       tagsOf(svg).find((tag) => tag.name === 'circle' && tag.attributes.get('stroke') === '#ffffff'),
     )
-    const target = /d="M56 ([\d.]+)L660 \1"[^>]*stroke="#0b5c7a"/.exec(svg)?.[1]
+    const target = /d="M52 ([\d.]+)L560 \1"[^>]*stroke="#0b5c7a"/.exec(svg)?.[1]
     expect(numberOf(point, 'cy')).toBe(Number(target))
   })
 

@@ -31,7 +31,8 @@ function rows(table: Table): string[] {
     row.cells
       .map((cell) => [cell.text, cell.mark, cell.verdict?.text, ...cell.notes].filter(Boolean).join(' / '))
       .join(' | ')
-      .replaceAll('\u00a0', ' '),
+      .replaceAll('\u00a0', ' ')
+      .replaceAll('\u200b', ''),
   )
 }
 
@@ -42,13 +43,13 @@ describe('the impedance table', () => {
     const necks = lines.filter((line) => line.includes('neck at'))
     const mains = lines.filter((line) => line.includes('main route'))
     expect(necks.length + mains.length).toBe(lines.length)
-    for (const line of necks) expect(line).toMatch(/not controlled.*no: not on any coupon/)
-    for (const line of mains) expect(line).toMatch(/\| yes \|/)
+    for (const line of necks) expect(line).toMatch(/not controlled.*\| no$/)
+    for (const line of mains) expect(line).toMatch(/\| yes$/)
   })
 
   it('gives target, references with nets, starting width, impedance with band, and method', () => {
     expect(lines[1]).toBe(
-      'L3 | memory data / not controlled / neck at U1 | single | 40.0 ohm ± 10 % | L2 (GND) and L4 (GND) | 0.095 mm / widest that fits the channel | – | 47.9 ohm ± 1.0 % / 19.8 % above target | no: not on any coupon | Stripline of finite thickness, Wheeler',
+      'L3 | memory data / not controlled / neck at U1 | single | 40.0 ohm ± 10 % | L2 (GND), L4 (GND) | 0.095 mm / widest that fits the channel | – | 47.9 ohm ± 1.0 % / 19.8 % above target / Stripline of finite thickness, Wheeler | no',
     )
     expect(
       tableOf(impedanceSection(context), 'impedance-table').columns.map((column) => column.title),
@@ -84,7 +85,7 @@ describe('the impedance table', () => {
         )[6] ?? ''
       )
     }
-    expect(at(0.1)).toContain('8.5 % above target |')
+    expect(at(0.1)).toContain('8.5 % above target / Stripline')
     expect(at(0.09)).toContain('8.5 % above target, limit within the band')
   })
 
@@ -112,7 +113,9 @@ describe('the table of discontinuities', () => {
 
   it('shows both the exact and the short-section reflection', () => {
     for (const line of rows(table))
-      expect(line).toMatch(/between main routes [+-][\d.]+ % \(short-section [+-][\d.]+ %\)/)
+      expect(line).toMatch(
+        /exact [+-][\d.]+ %, short-section [+-][\d.]+ % .*before [\d.]+ ohm: exact [+-][\d.]+ %, short-section/,
+      )
   })
 
   it('counts every neck once', () => {
@@ -287,7 +290,7 @@ describe('the other sections', () => {
 
   it('give the thickness with its window, or the reason why there is none', () => {
     const lines = rows(tableOf(dielectricSection(context), 'thickness-table'))
-    expect(lines[0]).toContain('none / the trace is too narrow')
+    expect(lines[0]).toContain('| none | – | the trace is too narrow')
     expect(lines[1]).toContain('0.081 mm | 0.063 to 0.108 mm | 85.0 ohm ± 2.0 %')
   })
 

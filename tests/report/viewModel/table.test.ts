@@ -1,18 +1,25 @@
 import { describe, expect, it } from 'vitest'
 import { groupBy, table, verdict } from '../../../src/report/viewModel/table.ts'
 
-const spec = { id: 'a', caption: 'A', columns: ['Name', '#Width'], rows: [['x', '0.1 mm']] }
+const spec = {
+  id: 'a',
+  caption: 'A',
+  columns: ['Name', '#Width', '>Why'],
+  rows: [['x', '0.1 mm', 'because']],
+}
 
 describe('a table', () => {
-  it('heads rows by their first cell and sets figures to the right', () => {
+  it('heads rows by their first cell, sets figures to the right and gives sentences room', () => {
     const { columns, rows } = table(spec)
     expect(columns).toEqual([
-      { title: 'Name', numeric: false },
-      { title: 'Width', numeric: true },
+      { title: 'Name', numeric: false, wide: false },
+      { title: 'Width', numeric: true, wide: false },
+      { title: 'Why', numeric: false, wide: true },
     ])
     expect(rows[0]?.cells.map(({ heading, numeric }) => [heading, numeric])).toEqual([
       [true, false],
       [false, true],
+      [false, false],
     ])
   })
 
@@ -21,7 +28,7 @@ describe('a table', () => {
   })
 
   it('refuses rows that do not fit its columns', () => {
-    expect(() => table({ ...spec, rows: [['x']] })).toThrow('row 1 of "A" has 1 cells for 2 columns')
+    expect(() => table({ ...spec, rows: [['x']] })).toThrow('row 1 of "A" has 1 cells for 3 columns')
   })
 
   it('knows when it has no rows, and what to say then', () => {
@@ -34,6 +41,7 @@ describe('a table', () => {
   it('gives every cell all its parts, so that a view never asks for a missing one', () => {
     const { rows } = table({
       ...spec,
+      columns: ['Name', '#Width'],
       rows: [
         [
           { text: 'x', note: 'n', mark: 'm' },

@@ -2,7 +2,7 @@ import { formatOhms, formatOhmsWithBand } from '../../../units/format.ts'
 import type { ThicknessChoice } from '../../../dielectric/thicknessChoice.ts'
 import { thicknessCurve } from '../../figures/thicknessCurve.ts'
 import type { ReportContext } from '../context.ts'
-import { section, slug } from '../section.ts'
+import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
 import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
@@ -30,13 +30,13 @@ function choiceTable(choices: readonly ThicknessChoice[], context: ReportContext
     id: 'thickness-table',
     caption: 'Thickness that meets the target',
     columns: [
-      'Line',
+      '>Line',
       'Target',
       'Dielectric',
       'As it is',
-      '#Thickness that meets it',
+      '#Meets the target at',
       '#Inside the tolerance',
-      'Then',
+      '>Then',
     ],
     rows: choices.map((choice) => choiceRow(choice, context)),
     whenEmpty: 'Every line in use was solved for its target; no thickness needs choosing.',
@@ -57,10 +57,10 @@ function choiceRow(
     netClass === undefined ? formatOhms(choice.target) : target(choice.target, netClass.tolerance),
     choice.dielectric,
     { text: length(choice.present.thickness), note: formatOhms(choice.present.impedance) },
-    choice.thickness === null ? { text: 'none', note: choice.reason } : length(choice.thickness),
+    choice.thickness === null ? 'none' : length(choice.thickness),
     choice.window === null ? ABSENT : lengthRange(choice.window.min, choice.window.max, unit),
     choice.reached === null
-      ? ABSENT
+      ? (choice.reason ?? ABSENT)
       : {
           text: formatOhmsWithBand(choice.reached.impedance, choice.reached.band),
           note: choice.reached.method,
@@ -74,23 +74,20 @@ function farthest(choices: readonly ThicknessChoice[]): ThicknessChoice[] {
   const worst = groupBy(choices, (choice) => choice.netClass ?? '').map(([first, ...rest]) =>
     rest.reduce((most, each) => (off(each) > off(most) ? each : most), first),
   )
-  return worst.sort((a, b) => off(b) - off(a)).slice(0, MOST_CURVES)
+  const sorted = worst.sort((a, b) => off(b) - off(a))
+  // Classes with the same line and target have the same curve.
+  const distinct = groupBy(sorted, ({ layer, width, gap, target }) =>
+    JSON.stringify([layer, width, gap, target]),
+  )
+  return distinct.map(([first]) => first).slice(0, MOST_CURVES)
 }
 
-/** Also used alone, by the page that answers the question for one line. */
-export function curveFigure(choice: ThicknessChoice, context: ReportContext, tolerance?: number): Figure {
+function curveFigure(choice: ThicknessChoice, context: ReportContext): Figure {
   const id = `curve-${slug(choice.netClass ?? 'line')}`
   const netClass = choice.netClass === null ? undefined : context.classNamed(choice.netClass)
   const layerName = context.layerName(choice.layer)
-  return {
-    id,
-    caption: `${capital(choice.stretch === 'neck' ? 'neck' : 'main route')}${choice.netClass === null ? '' : ` of ${choice.netClass}`} on ${layerName}: impedance against the pressed thickness of ${choice.dielectric}, everything else as described.`,
-    chartSvg: thicknessCurve({
-      id,
-      choice,
-      tolerance: tolerance ?? netClass?.tolerance ?? 0,
-      layerName,
-      unit: context.unit,
-    }),
-  }
+  const line = `${capital(choice.stretch === 'neck' ? 'neck' : 'main route')}${choice.netClass === null ? '' : ` of ${choice.netClass}`} on ${layerName}`
+  const caption = `${line}: impedance against the pressed thickness of ${choice.dielectric}, everything else as described.`
+  const tolerance = netClass?.tolerance ?? 0
+  return figure(id, caption, thicknessCurve({ id, choice, tolerance, layerName, unit: context.unit }))
 }

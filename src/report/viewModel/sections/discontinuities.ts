@@ -1,5 +1,5 @@
 import { formatFrequency, formatOhms, formatPercent, formatTime } from '../../../units/format.ts'
-import type { EndSignal, NetSignal, PeakReflection } from '../../../signal/netSignal.ts'
+import type { EndSignal, NetSignal } from '../../../signal/netSignal.ts'
 import { worstPeak } from '../answer.ts'
 import type { ReportContext } from '../context.ts'
 import { section } from '../section.ts'
@@ -31,19 +31,19 @@ function discontinuityTable(ends: readonly NetEnd[], context: ReportContext): Ta
     id: 'discontinuities-table',
     caption: 'Necks, nets with the same figures together',
     columns: [
-      'Place',
+      '>Place',
       'Step, neck to main',
       'Neck length and delay',
       'Edge',
       'Electrical length',
-      'Reflection',
+      '>Reflection',
       'Published allowance',
     ],
     rows: groupBy(ends, groupKey).map((group) => discontinuityRow(group, context)),
     whenEmpty: 'No net has a neck and a main route of known impedance.',
     notes: [
       'Edge: 10–90 % rise time, and the length it occupies on the layer. Electrical length: neck delay over rise time.',
-      'Reflection: peak of the edge that comes back, by the exact cascade of the sections, with short-section theory for comparison. Before the device: the change that the neck makes in front of the real source or load.',
+      'Reflection: peak of the edge that comes back, between main routes, by the exact cascade of the sections and by short-section theory. Before an impedance: the change that the neck makes in front of the real source or load.',
       ...limitSources(ends, context),
     ],
   })
@@ -129,12 +129,10 @@ function discontinuityRow(group: readonly [NetEnd, ...NetEnd[]], context: Report
 
 function reflectionCell({ reflection }: EndSignal, reflects: boolean): CellText {
   const { mainBothSides, device, limit, atNyquist } = reflection
-  const both = ({ exact, shortSection }: PeakReflection): string =>
-    `${signed(exact)} (short-section ${signed(shortSection)})`
   return {
-    text: `between main routes ${both(mainBothSides)}`,
+    text: `exact ${signed(mainBothSides.exact)}, short-section ${signed(mainBothSides.shortSection)}`,
     notes: [
-      `before the device, ${formatOhms(device.deviceImpedance)}: ${both(device)}`,
+      `before ${formatOhms(device.deviceImpedance)}: exact ${signed(device.exact)}, short-section ${signed(device.shortSection)}`,
       ...(atNyquist === null
         ? []
         : [`at Nyquist, ${formatFrequency(atNyquist.frequency)}: ${formatPercent(atNyquist.magnitude)}`]),

@@ -2,7 +2,7 @@ import type { EscapePlan, PackageEscape, UnescapedBall } from '../../../escape/e
 import { breakoutMap } from '../../figures/breakoutMap.ts'
 import { chosenPlan, signalLayers } from '../context.ts'
 import type { ReportContext } from '../context.ts'
-import { section, slug } from '../section.ts'
+import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
 import { standingOn } from '../standingOn.ts'
 import { groupBy, table } from '../table.ts'
@@ -109,17 +109,16 @@ function maps(escape: PackageEscape, context: ReportContext): Figure[] {
     const id = `map-${slug(escape.package)}-${layer}`
     const routes = plan.routes.filter((route) => route.exitLayer === layer)
     const standing = standingOn(layer, pack, plan, context.review.board)
-    return {
+    const layerName = context.layerName(layer)
+    const outermost =
+      standing.dogBones.length > 0
+        ? ' Vias of the outermost row go where the necks beside them leave room, and are not drawn here.'
+        : ''
+    const caption = `${escape.package}, ${layerName}: the planned routes and what they pass between, seen from the top of the board, to scale.${outermost}`
+    return figure(
       id,
-      caption: `${escape.package}, ${context.layerName(layer)}: the planned routes and what they pass between, seen from the top of the board, to scale.${standing.dogBones.length > 0 ? ' Vias of the outermost row go where the necks beside them leave room, and are not drawn here.' : ''}`,
-      chartSvg: breakoutMap({
-        id,
-        package: pack,
-        layerName: context.layerName(layer),
-        routes,
-        ...standing,
-        unit: context.unit,
-      }),
-    }
+      caption,
+      breakoutMap({ id, package: pack, layerName, routes, ...standing, unit: context.unit }),
+    )
   })
 }

@@ -90,7 +90,7 @@ function formulaTable(uses: readonly FormulaUse[]): Table {
   return table({
     id: 'formulas-table',
     caption: 'Closed forms, their limits and error bands',
-    columns: ['Formula', 'Source', 'Valid for', '#Chosen for', '#Error band', 'Band comes from'],
+    columns: ['Formula', '>Source', '>Valid for', '#Chosen for', '#Error band', '>Band comes from'],
     rows: uses.map(formulaRow),
     whenEmpty: 'No impedance was computed.',
   })

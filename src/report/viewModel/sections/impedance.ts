@@ -4,7 +4,7 @@ import type { LineImpedance } from '../../../impedance/estimate.ts'
 import type { LineEntry } from '../../../impedance/lineTable.ts'
 import { neckSection } from '../../figures/neckSection.ts'
 import type { ReportContext } from '../context.ts'
-import { section, slug } from '../section.ts'
+import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
 import { groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table, Verdict } from '../table.ts'
@@ -47,15 +47,14 @@ function lineTable(
     caption,
     columns: [
       'Layer',
-      'Line',
+      '>Line',
       'Type',
       'Target',
       'References',
       '#Width, starting value',
       '#Gap',
-      'Impedance',
+      '>Impedance and method',
       'Coupon',
-      'Method',
     ],
     rows: entries.map((entry) => lineRow(entry, context, !all)),
     whenEmpty: 'No line is used.',
@@ -81,8 +80,7 @@ function lineRow(entry: LineEntry, context: ReportContext, marked: boolean): Cel
     entry.width === null ? ABSENT : { text: length(entry.width), note: entry.widthBasis },
     entry.gap === null ? ABSENT : length(entry.gap),
     line === null ? (entry.refusal ?? ABSENT) : impedanceCell(line, netClass, entry.stretch, marked),
-    entry.stretch === 'neck' ? 'no: not on any coupon' : 'yes',
-    line === null ? ABSENT : methodCell(line),
+    entry.stretch === 'neck' ? 'no' : 'yes',
   ]
 }
 
@@ -98,25 +96,23 @@ function impedanceCell(
   stretch: LineEntry['stretch'],
   marked: boolean,
 ): CellText {
+  const marks = [
+    ...(line.chosen.violations.length > 0 ? ['outside its limits'] : []),
+    ...(marked && line.section.assumed.length > 0 ? ['rests on assumed values'] : []),
+  ]
   return {
     text: formatOhmsWithBand(line.impedance, line.chosen.claimedError),
-    mark: marked && line.section.assumed.length > 0 ? 'rests on assumed values' : null,
+    note: line.chosen.formula.title,
+    mark: marks.length === 0 ? null : marks.join(', '),
     verdict: netClass === undefined ? null : againstTarget(line, netClass, stretch),
   }
 }
 
-function methodCell(line: LineImpedance): CellText {
-  return {
-    text: line.chosen.formula.title,
-    mark: line.chosen.violations.length > 0 ? 'outside its limits' : null,
-  }
-}
-
-/** `L2 (GND) and L4 (GND)`. */
+/** `L2 (GND), L4 (GND)`. */
 function references({ section: { planeBelow, planeAbove } }: LineImpedance): string {
   return [planeBelow, planeAbove]
     .flatMap((plane) => (plane === null ? [] : [`${plane.layerName} (${plane.net ?? 'no net'})`]))
-    .join(' and ')
+    .join(', ')
 }
 
 /**
@@ -162,9 +158,7 @@ function neckFigure(entry: LineEntry, line: LineImpedance, { layerName, unit }: 
   const empty = line.section.emptyLayers
   const passed =
     empty.length === 0 ? '' : ` Copper on ${empty.join(', ')} between trace and plane counts as absent.`
-  return {
-    id,
-    caption: `${title} in section, the one of its class farthest from its target: ${formatOhmsWithBand(line.impedance, line.chosen.claimedError)} by ${line.chosen.formula.title}. To scale.${passed}`,
-    chartSvg: neckSection({ id, section: line.section, title, unit }),
-  }
+  const impedance = formatOhmsWithBand(line.impedance, line.chosen.claimedError)
+  const caption = `${title} in section, the one of its class farthest from its target: ${impedance} by ${line.chosen.formula.title}. To scale.${passed}`
+  return figure(id, caption, neckSection({ id, section: line.section, title, unit }))
 }

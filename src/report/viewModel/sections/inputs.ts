@@ -39,7 +39,7 @@ function assumptionTable(assumptions: readonly Assumption[]): Table {
     id: 'assumptions-table',
     caption: 'Assumed values',
     plainHeads: true,
-    columns: ['What', '#Value used', 'Source', 'Where it would stand'],
+    columns: ['>What', '>Value used', '>Source', 'Where it would stand'],
     rows: rows.map((group) => {
       const [first, ...rest] = group
       const others = [...new Set(rest.map((each) => each.quantity))].filter((each) => each !== first.quantity)
@@ -47,7 +47,10 @@ function assumptionTable(assumptions: readonly Assumption[]): Table {
         { text: first.quantity, note: others.length === 0 ? null : `and ${someOf(others, 3)}` },
         first.value,
         first.source,
-        { text: first.path, note: rest.length === 0 ? null : `and ${count(rest.length, 'further place')}` },
+        {
+          text: first.path.replaceAll('.', '.\u200b'),
+          note: rest.length === 0 ? null : `and ${count(rest.length, 'further place')}`,
+        },
       ]
     }),
     whenEmpty: 'Nothing is assumed.',

@@ -5,7 +5,7 @@ import { packageGrid } from '../../figures/packageGrid.ts'
 import { obstacleName } from '../answer.ts'
 import { chosenPlan, signalLayers } from '../context.ts'
 import type { ReportContext } from '../context.ts'
-import { section, slug } from '../section.ts'
+import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
 import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
@@ -36,18 +36,16 @@ export function packagesSection(context: ReportContext): Section {
 function gridFigure(pack: Package, escape: PackageEscape, { layerName, unit }: ReportContext): Figure {
   const id = `grid-${slug(pack.name)}`
   const plan = chosenPlan(escape)
-  return {
+  const caption = `${pack.name} seen from the top of the board: what each ball is for, and the layer on which its net leaves, planned with ${technologyName(escape.chosen)}. Places are to scale; the circles mark balls and are larger than lands.`
+  const drawn = packageGrid({
     id,
-    caption: `${pack.name} seen from the top of the board: what each ball is for, and the layer on which its net leaves, planned with ${technologyName(escape.chosen)}. Places are to scale; the circles mark balls and are larger than lands.`,
-    chartSvg: packageGrid({
-      id,
-      package: pack,
-      exitLayers: new Map((plan?.routes ?? []).map((route) => [route.ball, route.exitLayer])),
-      unescaped: new Set((plan?.unescaped ?? []).map((each) => each.ball)),
-      layerName,
-      unit,
-    }),
-  }
+    package: pack,
+    exitLayers: new Map((plan?.routes ?? []).map((route) => [route.ball, route.exitLayer])),
+    unescaped: new Set((plan?.unescaped ?? []).map((each) => each.ball)),
+    layerName,
+    unit,
+  })
+  return figure(id, caption, drawn)
 }
 
 /** One drawing for each kind of obstacle: the tightest straight channel that the plan runs through. */
@@ -63,11 +61,9 @@ function channelFigures(escape: PackageEscape, { layerName, unit }: ReportContex
       first,
     )
     const id = `channel-${slug(escape.package)}-${slug(fit.obstacle)}`
-    return {
-      id,
-      caption: `${escape.package}, channel ${fit.direction} past ${obstacleName(fit)} on ${layerName(fit.layer)}, for ${fit.netClass}: the tightest of its kind that the plan uses. To scale; the remainder is drawn in one piece.`,
-      chartSvg: channelPlan({ id, fit, layerName: layerName(fit.layer), unit }),
-    }
+    const place = `past ${obstacleName(fit)} on ${layerName(fit.layer)}`
+    const caption = `${escape.package}, channel ${fit.direction} ${place}, for ${fit.netClass}: the tightest of its kind that the plan uses. To scale; the remainder is drawn in one piece.`
+    return figure(id, caption, channelPlan({ id, fit, layerName: layerName(fit.layer), unit }))
   })
 }
 
@@ -135,10 +131,10 @@ function channelTable(escape: PackageEscape, context: ReportContext): Table {
       'Between',
       'Layers',
       '#Centre to centre',
-      'Clear for traces, by rule',
+      '>Clear for traces, by rule',
       '#Widest single',
       '#Widest of two',
-      'What passes, by class',
+      '>What passes, by class',
     ],
     rows: groupBy(escape.channels, key).map((group) => {
       const [fit] = group

@@ -2,16 +2,20 @@ import { formatFrequency, formatNumber, formatPercent } from '../../../units/for
 import type { StackupLayer } from '../../../board/stackup.ts'
 import { stackupDrawing } from '../../figures/stackupDrawing.ts'
 import type { ReportContext } from '../context.ts'
-import { section } from '../section.ts'
+import { figure, section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { table } from '../table.ts'
 import type { CellText } from '../table.ts'
 import { ABSENT } from '../words.ts'
 
+const CAPTION =
+  'The stackup from the top of the board. Heights are to scale, widths stand for nothing. The wide side of each trace is its foot, which lies on the dielectric that its foil was bonded to.'
+
 /** The stackup as a drawing with heights to scale, and layer by layer with how each thickness came about. */
 export function stackupSection(context: ReportContext): Section {
   const { stackup, vias } = context.review.board
   const { length, unit } = context
+  const id = 'stackup-drawing'
   const stated =
     stackup.statedThickness === null
       ? 'no total is stated'
@@ -22,14 +26,7 @@ export function stackupSection(context: ReportContext): Section {
     paragraphs: [
       `Copper and dielectric sum to ${length(stackup.computedThickness)}, mask left out; ${stated}. Thicknesses are after pressing, copper is finished copper, widths are those of the trace foot.`,
     ],
-    figures: [
-      {
-        id: 'stackup-drawing',
-        caption:
-          'The stackup from the top of the board. Heights are to scale, widths stand for nothing. The wide side of each trace is its foot, which lies on the dielectric that its foil was bonded to.',
-        chartSvg: stackupDrawing({ id: 'stackup-drawing', stackup, vias, unit }),
-      },
-    ],
+    figures: [figure(id, CAPTION, stackupDrawing({ id, stackup, vias, unit }))],
     tables: [
       table({
         id: 'stackup-table',
