@@ -3,15 +3,7 @@ import type { Board } from '../../../src/board/board.ts'
 import { drillTooNear } from '../../../src/findings/rules/drillTooNear.ts'
 import { exampleBoard } from '../../board/exampleBoard.ts'
 import { um } from '../../signal/fixtures.ts'
-import {
-  contextOf,
-  only,
-  remedyOf,
-  withDrill,
-  withFabrication,
-  withPackage,
-  withVia,
-} from '../fixtures.ts'
+import { contextOf, only, remedyOf, withDrill, withFabrication, withPackage, withVia } from '../fixtures.ts'
 
 const base = await exampleBoard()
 const findings = (board: Board): ReturnType<typeof drillTooNear> => drillTooNear(contextOf(board))
