@@ -34,6 +34,9 @@ export interface BreakoutMapSpec {
   readonly unit: LengthUnit
 }
 
+/** Radius of the dot that marks a trace of a pair: a sign that grey print keeps. */
+const PAIR_END = 2.2
+
 const MARGIN = { side: 10, left: 30, top: 26 }
 
 /** One exit layer of a package, to scale, seen from the top of the board: the routes and what they pass between. */
@@ -113,15 +116,23 @@ function dogBoneLines({ dogBones }: BreakoutMapSpec, { place }: View): string[] 
   return [polyline(ends, { stroke: INK.rule, 'stroke-width': 1.25 })]
 }
 
-/** Traces as thick as they are, or as thick as a print can show; pairs darker and named in the legend. */
+/** Traces as thick as they are, or as thick as a print can show; those of pairs end in a dot. */
 function routeLines({ routes }: BreakoutMapSpec, view: View): string[] {
-  return routes.map((route) =>
+  const lines = routes.map((route) =>
     polyline(route.path.map(view.place), {
       stroke: route.gap === null ? INK.accent : INK.text,
       'stroke-width': Math.max(route.width * view.scale, 0.75),
       'stroke-linejoin': 'round',
     }),
   )
+  const ends = routes.flatMap(({ gap, path }) => (gap === null ? [] : path.slice(-1)))
+  return [
+    ...lines,
+    group(
+      { fill: INK.text },
+      ends.map((end) => circle(view.place(end), PAIR_END)),
+    ),
+  ]
 }
 
 function legendEntries(spec: BreakoutMapSpec): LegendEntry[] {
@@ -129,22 +140,17 @@ function legendEntries(spec: BreakoutMapSpec): LegendEntry[] {
   const at = { x: 8, y: 6 }
   const line = (stroke: string, width: number): string =>
     segment({ x: 0, y: 6 }, { x: 16, y: 6 }, { stroke, 'stroke-width': width })
-  const named = (kind: string, some: readonly Route[], stroke: string): LegendEntry[] => {
+  const named = (kind: string, some: readonly Route[], mark: string): LegendEntry[] => {
     if (some.length === 0) return []
     const widths = [...new Set(some.map((route) => formatLength(route.width, unit)))]
-    return [{ text: `${kind} (${some.length}), ${widths.join(', ')} wide`, mark: line(stroke, 2.5) }]
+    return [{ text: `${kind} (${some.length}), ${widths.join(', ')} wide`, mark }]
   }
+  const single = routes.filter((route) => route.gap === null)
+  const coupled = routes.filter((route) => route.gap !== null)
+  const pairEnd = circle({ x: 14, y: 6 }, PAIR_END, { fill: INK.text })
   return [
-    ...named(
-      'single traces',
-      routes.filter((route) => route.gap === null),
-      INK.accent,
-    ),
-    ...named(
-      'traces of pairs',
-      routes.filter((route) => route.gap !== null),
-      INK.text,
-    ),
+    ...named('single traces', single, line(INK.accent, 2.5)),
+    ...named('traces of coupled pairs', coupled, line(INK.text, 2.5) + pairEnd),
     ...(spec.starts.length === 0
       ? []
       : [
