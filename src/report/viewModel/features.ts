@@ -1,7 +1,7 @@
 import type { Board } from '../../board/board.ts'
 import type { OuterInner } from '../../board/fabrication.ts'
 import type { Package } from '../../board/packages.ts'
-import type { Stackup } from '../../board/stackup.ts'
+import type { Stackup, StackupLayer } from '../../board/stackup.ts'
 import type { ViaType } from '../../board/vias.ts'
 import type { ChannelFit, ChannelTest } from '../../escape/escape.ts'
 import type { Review } from '../../review.ts'
@@ -192,20 +192,33 @@ function viaFeatures(via: ViaType, board: Board): Feature[] {
   ]
 }
 
-/** Depth of one hole: for drilled ones all they pass, for a microvia the deepest single step between layers. */
+/**
+ * Deepest of the holes that a via is made of, from the face it is drilled through to where it ends. A laser stops
+ * on its target; a drill goes through the last layer too. Stacked and staggered microvias are one hole a step.
+ */
 function holeDepth(via: ViaType, stackup: Stackup): Metres {
-  const first = stackup.layers.findIndex(
-    (layer) => layer.kind === 'copper' && layer.number === via.firstLayer,
-  )
-  const last = stackup.layers.findIndex((layer) => layer.kind === 'copper' && layer.number === via.lastLayer)
-  const passed = stackup.layers.slice(Math.min(first, last), Math.max(first, last) + 1)
-  if (via.kind === 'microvia') {
-    return passed.reduce(
-      (deepest, layer) => (layer.kind === 'dielectric' ? Math.max(deepest, layer.thickness) : deepest),
-      0,
-    )
-  }
-  return passed.reduce((sum, layer) => sum + (layer.kind === 'mask' ? 0 : layer.thickness), 0)
+  const step = via.kind === 'microvia' && via.arrangement !== null ? 1 : via.lastLayer - via.firstLayer
+  const holes = Array.from({ length: (via.lastLayer - via.firstLayer) / step }, (_, index) => {
+    const upper = via.firstLayer + index * step
+    const full = depthBetween(upper, upper + step, stackup)
+    if (via.kind !== 'microvia') return full
+    const fromAbove = upper + step / 2 < (stackup.copper.length + 1) / 2
+    const target = fromAbove ? upper + step : upper
+    return full - depthBetween(target, target, stackup)
+  })
+  return Math.max(...holes)
+}
+
+/** From the upper face of one copper layer to the lower face of another; plating comes after the drill. */
+function depthBetween(upper: number, lower: number, { layers }: Stackup): Metres {
+  const place = (number: number): number =>
+    layers.findIndex((layer) => layer.kind === 'copper' && layer.number === number)
+  return layers.slice(place(upper), place(lower) + 1).reduce((sum, layer) => sum + drilledThickness(layer), 0)
+}
+
+function drilledThickness(layer: StackupLayer): Metres {
+  if (layer.kind === 'mask') return 0
+  return layer.kind === 'copper' ? Math.max(0, layer.thickness - (layer.plating ?? 0)) : layer.thickness
 }
 
 function thinnestDielectric(board: Board): Feature {

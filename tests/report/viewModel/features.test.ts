@@ -1,5 +1,9 @@
+import { readFileSync } from 'node:fs'
+import { dirname, join, resolve } from 'node:path'
 import { describe, expect, it } from 'vitest'
+import { readBoard } from '../../../src/board/readBoard.ts'
 import { manufacturedFeatures } from '../../../src/report/viewModel/features.ts'
+import { review } from '../../../src/review.ts'
 import type { Review } from '../../../src/review.ts'
 import { sampleReview } from '../fixtures/review.ts'
 
@@ -37,11 +41,10 @@ describe('what the fabricator has to make', () => {
   })
 
   it('counts the depth of a through hole over everything it passes', () => {
-    const { copper } = sampleReview.board.stackup
+    // The outer layers are plated after drilling: 40 µm finished, 25 µm of it plating.
+    const copper = [0.015, 0.015, 0.015, 0.015, 0.03, 0.03, 0.015, 0.015, 0.015, 0.015]
     const sheets = [0.065, 0.1, 0.12, 0.1, 0.48, 0.1, 0.12, 0.1, 0.065]
-    const depth =
-      sheets.reduce((sum, each) => sum + each, 0) +
-      copper.reduce((sum, layer) => sum + layer.thickness * 1000, 0)
+    const depth = [...copper, ...sheets].reduce((sum, each) => sum + each, 0)
     expect(feature('Aspect ratio', 'through via').value).toBeCloseTo(depth / 0.2, 6)
   })
 
@@ -54,4 +57,45 @@ describe('what the fabricator has to make', () => {
     expect(feature('Mask web', 'U2', withWeb(0.1704e-3)).met).toBe(true)
     expect(feature('Mask web', 'U2', withWeb(0.1706e-3)).met).toBe(false)
   })
+})
+
+/** The rules of the findings come to the same figures by code of their own. */
+describe('the table of features and the findings', () => {
+  const REFERENCE = resolve(import.meta.dirname, '../../../reference')
+
+  it.each(['demo/hydrophone-recorder.yaml', 'demo/reef-camera-hdi.yaml', 'boards/csfbga285-six-layer.yaml'])(
+    'measure %s alike when nothing it asks for can be made',
+    async (file) => {
+      const path = join(REFERENCE, file)
+      const companion = (name: string): Uint8Array => readFileSync(join(dirname(path), name))
+      const { board } = await readBoard({ file, text: readFileSync(path), companion })
+      if (board === null) throw new Error(`${file} cannot be read`)
+      const annularRing = { ...board.fabrication.annularRing, external: 1e-3, internal: 1e-3 }
+      const impossible = {
+        annularRing,
+        aspectRatio: { drilled: 0.1, microvia: 0.1 },
+        maskWeb: 5e-3,
+        maxStackedMicrovias: 0,
+      }
+      const reviewed = review({ ...board, fabrication: { ...board.fabrication, ...impossible } })
+      const features = manufacturedFeatures(reviewed, layerName)
+      const found = (code: string) => reviewed.findings.filter((finding) => finding.code === code)
+      const valuesOf = (name: string): number[] =>
+        features.filter((each) => each.name.startsWith(name)).map((each) => each.value)
+      const measured = [
+        ...found('aspect-ratio-too-high').map((finding) => ['Aspect ratio', finding.measured.value] as const),
+        ...found('annular-ring-too-small').map(
+          (finding) => ['Annular ring', finding.measured.value] as const,
+        ),
+        ...found('mask-too-near')
+          .filter((finding) => finding.measured.what.startsWith('web'))
+          .map((finding) => ['Mask web', finding.measured.value] as const),
+      ]
+      expect(measured.length).toBeGreaterThanOrEqual(3)
+      const strange = measured.filter(
+        ([name, value]) => !valuesOf(name).some((each) => Math.abs(each - value) < 1e-9 * Math.max(1, value)),
+      )
+      expect(strange).toEqual([])
+    },
+  )
 })
