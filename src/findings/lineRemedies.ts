@@ -6,7 +6,8 @@ import { widestWithSameCount } from './channels.ts'
 import type { FindingContext } from './context.ts'
 import type { Remedy } from './finding.ts'
 import { layer, metres, ohms } from './measure.ts'
-import { requestOf, tryThickness, tryWidth } from './trials.ts'
+import { drawnNearest, isAbove, isBelow } from './drawn.ts'
+import { drawnThickness, requestOf, tryLine, tryWidth } from './trials.ts'
 
 /** What brings a line to its target, each computed again: another width, another height, another layer. */
 export function lineRemedies(context: FindingContext, netClass: NetClass, entry: LineEntry): Remedy[] {
@@ -24,14 +25,16 @@ function widthRemedy(context: FindingContext, netClass: NetClass, entry: LineEnt
   const request = requestOf(entry, netClass)
   const solved = request && tryWidth(context, netClass, request, netClass.target)
   if (!request || !solved) return []
-  if (solved.width < onLayer(context.board, context.board.fabrication.traceWidth, entry.layer)) return []
-  if (entry.stretch === 'neck' && solved.width > widestNeck(context, netClass, entry)) return []
-  const verb = solved.width > request.width ? 'widen' : 'narrow'
+  const width = drawnNearest(context.board, solved.width)
+  const line = tryLine(context, netClass, { ...request, width })
+  if (line === null || isOffTarget(netClass, line.impedance)) return []
+  if (isBelow(width, onLayer(context.board, context.board.fabrication.traceWidth, entry.layer))) return []
+  if (entry.stretch === 'neck' && isAbove(width, widestNeck(context, netClass, entry))) return []
   return [
     {
-      action: `${verb} ${NAMES[entry.stretch]} to`,
-      value: metres('trace width', solved.width),
-      result: ohms('impedance', solved.impedance, solved.band),
+      action: `${width > request.width ? 'widen' : 'narrow'} ${NAMES[entry.stretch]} to`,
+      value: metres('trace width', width),
+      result: ohms('impedance', line.impedance, line.band),
     },
   ]
 }
@@ -45,8 +48,8 @@ function widestNeck(context: FindingContext, netClass: NetClass, entry: LineEntr
 
 function thicknessRemedy(context: FindingContext, netClass: NetClass, entry: LineEntry): Remedy[] {
   const request = requestOf(entry, netClass)
-  const solved = request && tryThickness(context, netClass, request, netClass.target)
-  if (!solved || solved.thickness < context.board.fabrication.minDielectric) return []
+  const solved = request && drawnThickness(context, netClass, request, netClass.target)
+  if (!solved || isOffTarget(netClass, solved.impedance)) return []
   return [
     {
       action: `bring ${solved.dielectric} to`,
@@ -82,6 +85,11 @@ function isSameLine(other: LineEntry, entry: LineEntry): boolean {
     other.package === entry.package &&
     (other.gap === null) === (entry.gap === null)
   )
+}
+
+/** Outside the tolerance of its class. */
+export function isOffTarget({ target, tolerance }: NetClass, impedance: Ohms): boolean {
+  return isAbove(Math.abs(impedance / target - 1), tolerance)
 }
 
 /** The end of the tolerance that a line has left. */

@@ -66,7 +66,7 @@ export function firstPassing(
   from: number,
   to: number,
   trial: (value: number) => NeckCase | null,
-): { readonly value: number; readonly peak: Ratio } | null {
+): number | null {
   const goal = SAFE_SIDE * neck.end.reflection.limit
   const peakAt = (value: number): Ratio => {
     const tried = trial(value)
@@ -74,8 +74,7 @@ export function firstPassing(
   }
   if (!(peakAt(to) <= goal) || !(peakAt(from) > goal)) return null
   const tolerance = 1e-9 * Math.abs(to - from)
-  const value = bracketRoot((tried) => Math.min(peakAt(tried), 10) - goal, from, to, { tolerance })
-  return { value, peak: peakAt(value) }
+  return bracketRoot((tried) => Math.min(peakAt(tried), 10) - goal, from, to, { tolerance })
 }
 
 /** A ball cannot leave by less than the straight way from its ring to half a pitch outside the grid. */

@@ -4,6 +4,7 @@ import { groupBy } from '../numerics/groupBy.ts'
 import { assumedLimits, boardIndex, onLayer, viasNamed } from './boardIndex.ts'
 import { channelsOf, type Channel } from './channels.ts'
 import type { FindingContext } from './context.ts'
+import { drawnDown, isBelow } from './drawn.ts'
 import { byPackageAndSeverity, folded, type Weighed } from './folded.ts'
 import type { Finding, FindingCode, Measure, Remedy } from './finding.ts'
 import { metres, ohms } from './measure.ts'
@@ -118,9 +119,8 @@ export function channelDetails(fit: ChannelFit): Measure[] {
 
 /** As wide as the channel is clear, if that can be etched. */
 function narrowerNeck(context: FindingContext, { fit, netClass }: TightChannel): Remedy[] {
-  const width = fit.widestOne
-  if (width === null || width < onLayer(context.board, context.board.fabrication.traceWidth, fit.layer))
-    return []
+  const width = fit.widestOne === null ? 0 : drawnDown(context.board, fit.widestOne)
+  if (isBelow(width, onLayer(context.board, context.board.fabrication.traceWidth, fit.layer))) return []
   const request = { layer: fit.layer, width, gap: null, coplanarGap: null, broadsideLayer: null }
   const line = tryLine(context, netClass, request)
   return [
@@ -141,7 +141,7 @@ export function smallerPad(context: FindingContext, tight: Channel): Remedy[] {
   const { board } = context
   const test = fit.tests.find(({ rule }) => rule === 'trace to pad')
   if (fit.obstacle !== 'via pad' || test === undefined) return []
-  const pad = test.obstacleDiameter + fit.remainder
+  const pad = drawnDown(board, test.obstacleDiameter + fit.remainder)
   const holds = viasOf(context, tight.package).every((via) =>
     ringsHold(board, {
       ...via,
@@ -184,7 +184,7 @@ export function smallerDrill(context: FindingContext, tight: Channel): Remedy[] 
   const { board } = context
   const test = tight.fit.tests.find(({ rule }) => rule === 'drill to copper')
   if (test === undefined) return []
-  const drilled = test.obstacleDiameter + tight.fit.remainder
+  const drilled = drawnDown(board, test.obstacleDiameter + tight.fit.remainder)
   const holds = viasOf(context, tight.package).every(
     (via) => drillIsDeepEnough(board, via, drilled) && withDrill(via, drilled).finishedDiameter > 0,
   )
@@ -203,9 +203,10 @@ export function smallerDrill(context: FindingContext, tight: Channel): Remedy[] 
 export function smallerOpening(context: FindingContext, tight: Channel): Remedy[] {
   const pack = boardIndex(context).packages.get(tight.package)
   if (pack === undefined || tight.fit.obstacle !== 'land') return []
-  const opening = pack.maskOpening + tight.fit.remainder
+  const opening = drawnDown(context.board, pack.maskOpening + tight.fit.remainder)
   const remainder = remainderWith(tight, 'mask opening to trace', opening)
-  if (opening < pack.landDiameter || remainder + context.board.analysis.comparisonTolerance < 0) return []
+  if (isBelow(opening, pack.landDiameter) || remainder + context.board.analysis.comparisonTolerance < 0)
+    return []
   return [
     {
       action: 'make the mask opening',

@@ -5,6 +5,7 @@ import type { LineEntry } from '../impedance/lineTable.ts'
 import type { LineRequest } from '../section/crossSection.ts'
 import type { Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
 import type { FindingContext } from './context.ts'
+import { drawnNearest, isBelow } from './drawn.ts'
 
 /** A line tried for a remedy, as the class sees it. */
 export interface TriedLine {
@@ -48,7 +49,7 @@ export function tryWidth(
 }
 
 /** Thickness of the dielectric next to the trace that meets a target. */
-export function tryThickness(
+function tryThickness(
   context: FindingContext,
   netClass: NetClass,
   request: LineRequest,
@@ -58,6 +59,31 @@ export function tryThickness(
   if (found === null) return null
   const { dielectric, thickness } = found
   return { ...seenBy(netClass, request, found.impedance), dielectric, thickness }
+}
+
+/** The same to the printed digit; null where nothing meets the target, or only less than the fabricator presses. */
+export function drawnThickness(
+  context: FindingContext,
+  netClass: NetClass,
+  request: LineRequest,
+  target: Ohms,
+): ReturnType<typeof tryThickness> {
+  const solved = tryThickness(context, netClass, request, target)
+  if (solved === null) return null
+  const thickness = drawnNearest(context.board, solved.thickness)
+  if (isBelow(thickness, context.board.fabrication.minDielectric)) return null
+  const stackup = withDielectric(context.board.stackup, solved.dielectric, thickness)
+  const line = tryLineOn(context, stackup, netClass, request)
+  return line && { ...line, dielectric: solved.dielectric, thickness }
+}
+
+function withDielectric(stackup: Stackup, name: string, thickness: Metres): Stackup {
+  return {
+    ...stackup,
+    layers: stackup.layers.map((part) =>
+      part.kind === 'dielectric' && part.name === name ? { ...part, thickness } : part,
+    ),
+  }
 }
 
 /** A pair that is not coupled is two lines in series: the stages compute one of them. */

@@ -3,6 +3,7 @@ import type { ViaType } from '../board/vias.ts'
 import type { Metres, Ratio } from '../units/quantity.ts'
 import { depthBetween, isOuter } from './boardIndex.ts'
 import type { Channel } from './channels.ts'
+import { isAbove, isBelow } from './drawn.ts'
 
 /** Holes that a via type is made of: stacked and staggered microvias are one hole a dielectric. */
 export interface Hole {
@@ -36,7 +37,10 @@ export function aspectLimit(board: Board, via: ViaType): Ratio {
 
 /** Whether a drill of this diameter keeps the aspect ratio in every hole of the via. */
 export function drillIsDeepEnough(board: Board, via: ViaType, drilled: Metres): boolean {
-  return drilled > 0 && holesOf(board, via).every((hole) => hole.depth / drilled <= aspectLimit(board, via))
+  return (
+    drilled > 0 &&
+    holesOf(board, via).every((hole) => !isAbove(hole.depth / drilled, aspectLimit(board, via)))
+  )
 }
 
 export interface Ring {
@@ -63,7 +67,7 @@ export function ringsOf(board: Board, via: ViaType): Ring[] {
 
 /** Whether every ring holds with the pad of one layer, or the drill, changed. */
 export function ringsHold(board: Board, via: ViaType): boolean {
-  return ringsOf(board, via).every(({ ring, limit }) => ring >= limit)
+  return ringsOf(board, via).every(({ ring, limit }) => !isBelow(ring, limit))
 }
 
 /** The via with another drill, the plating as it is. */

@@ -1,14 +1,10 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../src/board/board.ts'
-import { magnitude } from '../../src/numerics/complex.ts'
 import type { Route } from '../../src/routes/route.ts'
-import { echoesOf } from '../../src/signal/echoes.ts'
-import { neckBeforeDevice, neckBetweenMain } from '../../src/signal/neckReflection.ts'
 import type { NetSignal } from '../../src/signal/netSignal.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
-import { seriesAt } from './spectralRoute.ts'
-import { gaussian, modelTable, ps, route, um, withClass, withNet } from './fixtures.ts'
+import { modelTable, ps, route, um, withClass, withNet } from './fixtures.ts'
 
 const LIGHT = 299_792_458
 const base = await exampleBoard()
@@ -73,115 +69,6 @@ describe('a net with one end described', () => {
       assumed: [{ path: 'nets[0]', quantity: 'q', value: 'v', source: 's' }],
     })
     expect(signalOf(board, oneEnd).assumed.some(({ path }) => path === 'nets[0]')).toBe(true)
-  })
-})
-
-describe('an end of a net', () => {
-  const { ends } = signalOf(base, oneEnd)
-  const [end] = ends
-  if (end === undefined) throw new Error('no end')
-
-  it('is as long as the whole narrow stretch, and measured in edges', () => {
-    expect(end.neckLength).toBeCloseTo(3e-3, 15)
-    expect(end.edgeLength).toBeCloseTo(end.riseTime / nearDelay, 12)
-    const dogBone = (0.566e-3 * Math.sqrt(3.6)) / LIGHT
-    expect(end.neckDelay).toBeCloseTo((3e-3 - 0.566e-3) * nearDelay + dogBone, 18)
-    expect(end.electricalLength.share).toBeCloseTo(end.neckDelay / end.riseTime, 12)
-    expect(end.electricalLength.limit).toBe(0.1667)
-    expect(end.electricalLength.limitSource).toMatch(/analysis/)
-  })
-
-  it('is electrically long once its share passes the limit', () => {
-    const slow = signalOf(withClass(base, 'data', { edge: gaussian(end.neckDelay / 0.16 / 1e-12) }), oneEnd)
-    const fast = signalOf(withClass(base, 'data', { edge: gaussian(end.neckDelay / 0.17 / 1e-12) }), oneEnd)
-    expect(slow.ends[0]?.electricalLength.long).toBe(false)
-    expect(fast.ends[0]?.electricalLength.long).toBe(true)
-  })
-
-  it('reflects as the cascade of neck and dog-bone does, main route on both sides', () => {
-    const [dogBone, , neck] = signalOf(base, oneEnd).sections
-    const sections = [neck, dogBone].map((section) => ({
-      impedance: section?.impedance ?? NaN,
-      delay: section?.delay ?? NaN,
-    }))
-    const edge = base.classes.find(({ name }) => name === 'data')?.edge ?? gaussian(NaN)
-    const alone = neckBetweenMain({ main: end.mainImpedance, sections, edge })
-    expect(end.reflection.mainBothSides.exact).toBeCloseTo(alone.exact, 12)
-    expect(end.reflection.mainBothSides.shortSection).toBeCloseTo(alone.shortSection, 12)
-    const devices = [40, 48].map(
-      (device) => neckBeforeDevice({ main: end.mainImpedance, sections, edge }, device).exact,
-    )
-    expect(Math.abs(end.reflection.device.exact)).toBeCloseTo(Math.max(...devices.map(Math.abs)), 12)
-    expect([40, 48]).toContain(end.reflection.device.deviceImpedance)
-  })
-
-  it('takes its limit from its class before the board', () => {
-    expect(end.reflection.limit).toBe(0.05)
-    const own = signalOf(withClass(base, 'data', { reflectionLimit: 0.08 }), oneEnd)
-    expect(own.ends[0]?.reflection.limit).toBe(0.08)
-    expect(own.ends[0]?.reflection.limitSource).toMatch(/data/)
-  })
-
-  it('names the source of a limit that was assumed', async () => {
-    const board = await exampleBoard([[', reflection_limit: 5 %, electrical_length_limit: 0.1667', '']])
-    const [assumed] = signalOf(board, oneEnd).ends
-    expect(assumed?.electricalLength.limitSource).toMatch(/sixth/)
-    expect(assumed?.reflection.limitSource).toMatch(/10 %/)
-  })
-
-  it('holds its length against the published allowance as a column of its own', () => {
-    expect(end.allowance).toBeNull()
-    for (const [length, exceeded] of [
-      [2.9e-3, true],
-      [3.1e-3, false],
-    ] as const) {
-      const board = withClass(base, 'data', { neckAllowance: { length, source: 'a guide' } })
-      expect(signalOf(board, oneEnd).ends[0]?.allowance).toEqual({ length, source: 'a guide', exceeded })
-    }
-  })
-
-  it('at Nyquist reflects little of a short neck, and nothing without a rate', () => {
-    expect(end.reflection.atNyquist).toBeNull()
-    const rated = withClass(base, 'data', { dataRate: { bitRate: 3.2e9, levels: 2, nyquist: 1.6e9 } })
-    const at = signalOf(rated, oneEnd).ends[0]?.reflection.atNyquist
-    expect(at?.frequency).toBe(1.6e9)
-    // The bounce series at that frequency, which knows no loss: 3e-3 neper over the neck, there and back.
-    const [dogBone, , neck] = signalOf(rated, oneEnd).sections
-    const sections = [neck, dogBone].map((section) => ({
-      impedance: section?.impedance ?? NaN,
-      delay: section?.delay ?? NaN,
-    }))
-    const { mainImpedance: main } = end
-    const lossless = magnitude(seriesAt(echoesOf({ before: main, sections, after: main }), 1.6e9))
-    expect(Math.abs((at?.magnitude ?? NaN) / lossless - 1)).toBeLessThan(0.01)
-  })
-
-  it('has a stub with its null and, at a data rate, its longest length', () => {
-    const rated = withClass(base, 'data', { dataRate: { bitRate: 12e9, levels: 2, nyquist: 6e9 } })
-    const stub = signalOf(rated, oneEnd).ends[0]?.stub
-    expect(stub?.length).toBeCloseTo(um(650), 12)
-    // D. Telian, Signal Integrity Journal 2962, quoting E. Bogatin: 0.025 inch at 12 Gb/s.
-    expect(Math.abs((stub?.lengthLimit ?? NaN) / 25.4e-3 - 0.025)).toBeLessThan(0.0005)
-    const unloaded = LIGHT / (4 * um(650) * Math.sqrt(3.65))
-    expect(stub?.nullFrequency).toBeLessThan(unloaded)
-    expect(stub?.nullFrequency).toBeGreaterThan(unloaded / Math.sqrt(1.5))
-    expect(end.stub?.lengthLimit).toBeNull()
-  })
-
-  it('on the layer of the land has neither via nor stub', () => {
-    const surface = signalOf(base, [
-      route({
-        net: 'DQ0',
-        ball: 'A1',
-        exitLayer: 1,
-        via: null,
-        viaDepth: 0,
-        stubLength: 0,
-        dogBoneLength: 0,
-      }),
-    ])
-    expect(surface.sections.map(({ kind }) => kind)).toEqual(['neck', 'main'])
-    expect(surface.ends[0]?.stub).toBeNull()
   })
 })
 

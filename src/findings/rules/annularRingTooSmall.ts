@@ -3,6 +3,7 @@ import type { Metres } from '../../units/quantity.ts'
 import { assumedLimits, assumedOfVia, boardIndex, isOuter, usedVias, viasNamed } from '../boardIndex.ts'
 import { channelsOf } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnDown, drawnUp, isBelow } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres } from '../measure.ts'
 import { drillIsDeepEnough, remainderWith, ringsOf, type Ring } from '../viaChecks.ts'
@@ -29,10 +30,10 @@ export function annularRingTooSmall(context: FindingContext): Finding[] {
 
 function judge(context: FindingContext, via: ViaType, ring: Ring): Finding[] {
   const { registration, annularRing } = context.board.fabrication
-  if (ring.ring < ring.limit) {
+  if (isBelow(ring.ring, ring.limit)) {
     return [{ ...about(context, via, ring, 0), severity: 'error' }]
   }
-  if (via.kind === 'microvia' || ring.ring - registration >= ring.limit) return []
+  if (via.kind === 'microvia' || !isBelow(ring.ring, ring.limit + registration)) return []
   const severity = annularRing.ipcClass === 3 ? 'warning' : 'note'
   return [{ ...about(context, via, ring, registration), severity }]
 }
@@ -66,7 +67,7 @@ function ringAfter({ place }: Ring, shift: Metres): string {
 /** If every trace that passes the pads now still passes them then. */
 function largerPad(context: FindingContext, via: ViaType, ring: Ring, shift: Metres): Remedy[] {
   const hole = ring.place === 'external' ? via.finishedDiameter : via.drilledDiameter
-  const pad = hole + 2 * (ring.limit + shift)
+  const pad = drawnUp(context.board, hole + 2 * (ring.limit + shift))
   const index = boardIndex(context)
   const passes = channelsOf(context)
     .filter(({ package: pack, fit }) => {
@@ -83,20 +84,20 @@ function largerPad(context: FindingContext, via: ViaType, ring: Ring, shift: Met
     {
       action: 'make the pad',
       value: metres('pad diameter', pad),
-      result: metres(ringAfter(ring, shift), ring.limit),
+      result: metres(ringAfter(ring, shift), (pad - hole) / 2 - shift),
     },
   ]
 }
 
 function finerDrill(context: FindingContext, via: ViaType, ring: Ring, shift: Metres): Remedy[] {
   const plating = ring.place === 'external' ? via.drilledDiameter - via.finishedDiameter : 0
-  const drilled = ring.pad - 2 * (ring.limit + shift) + plating
+  const drilled = drawnDown(context.board, ring.pad - 2 * (ring.limit + shift) + plating)
   if (drilled >= via.drilledDiameter || !drillIsDeepEnough(context.board, via, drilled)) return []
   return [
     {
       action: 'drill',
       value: metres('drilled diameter', drilled),
-      result: metres(ringAfter(ring, shift), ring.limit),
+      result: metres(ringAfter(ring, shift), (ring.pad - drilled + plating) / 2 - shift),
     },
   ]
 }

@@ -2,6 +2,7 @@ import type { Package } from '../../board/packages.ts'
 import type { ViaType } from '../../board/vias.ts'
 import { assumedLimits, assumedOfVia, planesPassed, viasInField } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnDown, isBelow } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres } from '../measure.ts'
 import { drillIsDeepEnough } from '../viaChecks.ts'
@@ -24,7 +25,7 @@ function judge(context: FindingContext, pack: Package, via: ViaType): Finding[] 
   const pitch = Math.min(pack.viaPitch.x, pack.viaPitch.y)
   const web = pitch - via.antipadDiameter
   const least = fabrication.traceWidth.inner
-  if (web >= least) return []
+  if (!isBelow(web, least)) return []
   return [
     {
       code: 'antipads-merge',
@@ -33,7 +34,7 @@ function judge(context: FindingContext, pack: Package, via: ViaType): Finding[] 
       measured: metres('web of plane between antipads', web),
       limit: metres('at least', least),
       limitSource: `narrowest inner trace of ${fabrication.source}, as a web is etched like one`,
-      remedies: [...smallerAntipad(context, via, pitch - least), ...smallerHole(context, via, pitch - least)],
+      remedies: [...smallerAntipad(context, via, pitch), ...smallerHole(context, via, pitch)],
       details: [
         metres('via pitch', pitch),
         metres('antipad diameter', via.antipadDiameter),
@@ -44,27 +45,29 @@ function judge(context: FindingContext, pack: Package, via: ViaType): Finding[] 
   ]
 }
 
-function smallerAntipad({ board }: FindingContext, via: ViaType, antipad: number): Remedy[] {
+function smallerAntipad({ board }: FindingContext, via: ViaType, pitch: number): Remedy[] {
+  const antipad = drawnDown(board, pitch - board.fabrication.traceWidth.inner)
   const bore = Math.max(via.drilledDiameter, via.backdrill?.diameter ?? 0)
-  if ((antipad - bore) / 2 < board.fabrication.drillToCopper) return []
+  if (isBelow((antipad - bore) / 2, board.fabrication.drillToCopper)) return []
   return [
     {
       action: 'make the antipad',
       value: metres('antipad diameter', antipad),
-      result: metres('web of plane', board.fabrication.traceWidth.inner),
+      result: metres('web of plane', pitch - antipad),
     },
   ]
 }
 
 /** Where the antipad alone cannot shrink because the plane would come too near to the drill. */
-function smallerHole({ board }: FindingContext, via: ViaType, antipad: number): Remedy[] {
-  const drilled = antipad - 2 * board.fabrication.drillToCopper
+function smallerHole({ board }: FindingContext, via: ViaType, pitch: number): Remedy[] {
+  const antipad = drawnDown(board, pitch - board.fabrication.traceWidth.inner)
+  const drilled = drawnDown(board, antipad - 2 * board.fabrication.drillToCopper)
   if (drilled >= via.drilledDiameter || !drillIsDeepEnough(board, via, drilled)) return []
   return [
     {
       action: 'shrink antipad and drill together, the drill to',
       value: metres('drilled diameter', drilled),
-      result: metres('web of plane', board.fabrication.traceWidth.inner),
+      result: metres('web of plane', pitch - antipad),
     },
   ]
 }

@@ -1,16 +1,15 @@
 import type { NetClass } from '../../board/nets.ts'
 import type { DielectricLayer, Stackup } from '../../board/stackup.ts'
 import type { LineEntry } from '../../impedance/lineTable.ts'
-import { bracketRoot } from '../../numerics/bracketRoot.ts'
-import { groupBy } from '../../numerics/groupBy.ts'
 import type { Assumption } from '../../units/assumption.ts'
 import { boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
-import type { Finding, Measure } from '../finding.ts'
+import type { Finding } from '../finding.ts'
 import { targetSource } from '../lineRemedies.ts'
 import { count, fraction, metres, seconds } from '../measure.ts'
 import { caseOf, neckGroups, necksOn, peakOfEnd, triedPeak, worstBy, type NeckEnd } from '../neckEnds.ts'
 import { requestOf, tryLineOn } from '../trials.ts'
+import { turnedVerdicts, type AssumedInput, type Judged } from '../verdictTurn.ts'
 
 /**
  * An input that the description leaves out and whose plausible range holds another verdict: the tolerance of a
@@ -29,92 +28,6 @@ export function assumedInputDecides(context: FindingContext): Finding[] {
 const DIELECTRIC_RANGE = 0.1
 const RISE_TIME_RANGE = 0.3
 
-/** What is judged: a number that passes up to a limit, at any value of the assumed input. */
-interface Judged {
-  readonly netClass: NetClass
-  readonly layer: number
-  readonly package: string | null
-  readonly nominal: number
-  readonly limit: number
-  readonly limitSource: string
-  readonly figure: (value: number) => Measure
-  /** At a multiple of the assumed input; null where it cannot be computed. */
-  readonly at: (factor: number) => number | null
-}
-
-interface Input {
-  readonly assumption: Assumption
-  readonly range: number
-  readonly measure: (factor: number) => Measure
-}
-
-function findingFor(input: Input, judged: Judged, alike: readonly string[]): Finding[] {
-  const { nominal, limit, figure, at, netClass } = judged
-  const ends = [1 - input.range, 1 + input.range].map((factor) => ({ factor, value: at(factor) }))
-  const flipped = ends.find(({ value }) => value !== null && value > limit !== nominal > limit)
-  if (flipped === undefined) return []
-  const turn = bracketRoot((factor) => (at(factor) ?? nominal) - limit, 1, flipped.factor, {
-    tolerance: 1e-6,
-  })
-  return [
-    {
-      code: 'assumed-input-decides',
-      severity: 'warning',
-      subject: {
-        kind: 'class',
-        name: netClass.name,
-        layer: judged.layer,
-        package: judged.package,
-        alike,
-      },
-      measured: figure(nominal),
-      limit: { ...figure(limit), what: 'at most' },
-      limitSource: judged.limitSource,
-      remedies: [
-        {
-          action: `state the ${input.assumption.quantity} in the description; the verdict turns at`,
-          value: input.measure(turn),
-          result: figure(at(turn) ?? limit),
-        },
-      ],
-      details: [
-        input.measure(1),
-        ...ends.flatMap(({ factor, value }) => {
-          if (value === null) return []
-          const end = input.measure(factor)
-          return [end, { ...figure(value), what: `then ${figure(value).what}` }]
-        }),
-      ],
-      assumed: [input.assumption],
-    },
-  ]
-}
-
-/** The worst of the lines that one assumption decides speaks for all of them. */
-function folded(pairs: readonly { readonly input: Input; readonly judged: Judged }[]): Finding[] {
-  const groups = groupBy(pairs, ({ input }) => `${input.assumption.path}|${input.assumption.quantity}`)
-  return [...groups.values()].flatMap((group) => {
-    const found = group.flatMap(({ input, judged }) => {
-      return findingFor(input, judged, []).map((finding) => ({ finding, judged }))
-    })
-    const [worst] = [...found].sort((a, b) => closeness(a.judged) - closeness(b.judged))
-    if (worst === undefined) return []
-    const alike = found
-      .filter((each) => each !== worst)
-      .map(({ judged }) => nameOf(judged))
-      .filter((name, index, names) => name !== nameOf(worst.judged) && names.indexOf(name) === index)
-    return [{ ...worst.finding, subject: { ...worst.finding.subject, alike } }]
-  })
-}
-
-function closeness({ nominal, limit }: Judged): number {
-  return Math.abs(nominal / limit - 1)
-}
-
-function nameOf({ netClass, layer, package: pack }: Judged): string {
-  return `class ${netClass.name} on layer ${layer}${pack === null ? '' : ` at ${pack}`}`
-}
-
 function dielectricsDecide(context: FindingContext): Finding[] {
   const { classes } = boardIndex(context)
   const pairs = context.lines.entries.flatMap((entry) => {
@@ -129,7 +42,7 @@ function dielectricsDecide(context: FindingContext): Finding[] {
       return judged === null ? [] : [{ input: sheetInput(part, assumption, quantity), judged }]
     })
   })
-  return folded(pairs)
+  return turnedVerdicts(pairs)
 }
 
 type SheetQuantity = 'permittivity' | 'thickness'
@@ -155,7 +68,7 @@ function assumedSheets(context: FindingContext, entry: LineEntry): AssumedSheet[
   })
 }
 
-function sheetInput(part: DielectricLayer, assumption: Assumption, quantity: SheetQuantity): Input {
+function sheetInput(part: DielectricLayer, assumption: Assumption, quantity: SheetQuantity): AssumedInput {
   return quantity === 'permittivity'
     ? {
         assumption,
@@ -249,10 +162,10 @@ function edgesDecide(context: FindingContext): Finding[] {
     if (worst === undefined || assumption === undefined) return []
     return [{ input: edgeInput(worst, assumption), judged: judgedEdge(context, worst) }]
   })
-  return folded(pairs)
+  return turnedVerdicts(pairs)
 }
 
-function edgeInput({ netClass }: NeckEnd, assumption: Assumption): Input {
+function edgeInput({ netClass }: NeckEnd, assumption: Assumption): AssumedInput {
   return {
     assumption,
     range: RISE_TIME_RANGE,

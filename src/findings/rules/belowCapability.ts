@@ -5,9 +5,11 @@ import { groupBy } from '../../numerics/groupBy.ts'
 import type { Metres } from '../../units/quantity.ts'
 import { assumedLimits, boardIndex, onLayer } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
+import { isBelow } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
+import { isOffTarget } from '../lineRemedies.ts'
 import { metres, ohms } from '../measure.ts'
-import { requestOf, tryLine, tryLineOn, tryThickness } from '../trials.ts'
+import { drawnThickness, requestOf, tryLine, tryLineOn } from '../trials.ts'
 
 /**
  * Anything finer than the fabricator makes: widths and gaps of the lines in use, and dielectrics thinner than
@@ -91,9 +93,9 @@ function asFineAsMade(context: FindingContext, { entry, netClass, what, limit }:
   }
   const line = tryLine(context, netClass, changed)
   if (line === null) return []
-  const solved = tryThickness(context, netClass, changed, netClass.target)
+  const solved = drawnThickness(context, netClass, changed, netClass.target)
   const thickness: Remedy[] =
-    solved === null || solved.thickness < context.board.fabrication.minDielectric
+    solved === null || isOffTarget(netClass, solved.impedance)
       ? []
       : [
           {
@@ -115,7 +117,7 @@ function asFineAsMade(context: FindingContext, { entry, netClass, what, limit }:
 function thinDielectrics(context: FindingContext): Finding[] {
   const { stackup, fabrication } = context.board
   return stackup.layers.flatMap((part) => {
-    if (part.kind !== 'dielectric' || part.thickness >= fabrication.minDielectric) return []
+    if (part.kind !== 'dielectric' || !isBelow(part.thickness, fabrication.minDielectric)) return []
     return [
       {
         code: 'below-capability' as const,

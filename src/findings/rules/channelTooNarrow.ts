@@ -3,6 +3,7 @@ import type { Metres } from '../../units/quantity.ts'
 import { assumedLimits, boardIndex, onLayer } from '../boardIndex.ts'
 import { channelsOf, type Channel } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnDown, isBelow } from '../drawn.ts'
 import { byPackageAndSeverity, folded, type Weighed } from '../folded.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres, ohms } from '../measure.ts'
@@ -103,9 +104,9 @@ function asPair(context: FindingContext, channel: Channel): Channel {
 
 function narrowerPair(context: FindingContext, { fit }: Channel): Remedy[] {
   const netClass = boardIndex(context).classes.get(fit.netClass)
-  const width = fit.widestTwo
+  const width = fit.widestTwo === null ? 0 : drawnDown(context.board, fit.widestTwo)
   const least = onLayer(context.board, context.board.fabrication.traceWidth, fit.layer)
-  if (netClass === undefined || width === null || width < least) return []
+  if (netClass === undefined || isBelow(width, least)) return []
   const request = { layer: fit.layer, width, gap: fit.traceGap, coplanarGap: null, broadsideLayer: null }
   const line = tryLine(context, netClass, request)
   return [

@@ -3,6 +3,7 @@ import type { ViaType } from '../../board/vias.ts'
 import type { Metres } from '../../units/quantity.ts'
 import { assumedLimits, assumedOfVia, boardIndex, planesPassed, usedVias, viasNamed } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnDown, drawnUp, isBelow } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { metres } from '../measure.ts'
 import { smallerDrill, tightFindings } from '../tightChannels.ts'
@@ -32,13 +33,14 @@ function holeToPlane(context: FindingContext, via: ViaType): Finding[] {
   const { fabrication } = context.board
   const bore = Math.max(via.drilledDiameter, via.backdrill?.diameter ?? 0)
   const distance = (via.antipadDiameter - bore) / 2
-  if (planesPassed(context.board, via).length === 0 || distance >= fabrication.drillToCopper) return []
-  const antipad = bore + 2 * fabrication.drillToCopper
+  if (planesPassed(context.board, via).length === 0 || !isBelow(distance, fabrication.drillToCopper))
+    return []
+  const antipad = drawnUp(context.board, bore + 2 * fabrication.drillToCopper)
   const larger: Remedy[] = [
     {
       action: 'make the antipad',
       value: metres('antipad diameter', antipad),
-      result: metres('hole wall to plane', fabrication.drillToCopper),
+      result: metres('hole wall to plane', (antipad - bore) / 2),
     },
   ]
   const drilled = via.antipadDiameter - 2 * fabrication.drillToCopper
@@ -51,7 +53,13 @@ function holeToPlane(context: FindingContext, via: ViaType): Finding[] {
         ...(keepsWeb(context, via, antipad) ? larger : []),
         ...(bore > via.drilledDiameter
           ? []
-          : drillRemedy(context, via, drilled, 'hole wall to plane', fabrication.drillToCopper)),
+          : drillRemedy(
+              context,
+              via,
+              drilled,
+              'hole wall to plane',
+              (drill) => (via.antipadDiameter - drill) / 2,
+            )),
       ],
       details: [
         metres('diameter of the hole, back drill included,', bore),
@@ -72,7 +80,7 @@ function holeToHole(context: FindingContext, pack: Package, via: ViaType): Findi
   const { holeWallToHoleWall } = context.board.fabrication
   const pitch = Math.min(pack.viaPitch.x, pack.viaPitch.y)
   const distance = pitch - via.drilledDiameter
-  if (distance >= holeWallToHoleWall) return []
+  if (!isBelow(distance, holeWallToHoleWall)) return []
   return [
     {
       ...about(context, via, pack.name),
@@ -83,7 +91,7 @@ function holeToHole(context: FindingContext, pack: Package, via: ViaType): Findi
         via,
         pitch - holeWallToHoleWall,
         'hole wall to hole wall',
-        holeWallToHoleWall,
+        (drill) => pitch - drill,
       ),
       details: [metres('via pitch', pitch), metres('drilled diameter', via.drilledDiameter)],
     },
@@ -96,14 +104,20 @@ function holeToLand(context: FindingContext, pack: Package, via: ViaType): Findi
   if (pack.viaPlacement !== 'dog-bone') return []
   const centres = Math.hypot(pack.pitch.x, pack.pitch.y) / 2
   const distance = centres - (pack.landDiameter + via.drilledDiameter) / 2
-  if (distance >= drillToCopper) return []
+  if (!isBelow(distance, drillToCopper)) return []
   const drilled = 2 * (centres - drillToCopper) - pack.landDiameter
   return [
     {
       ...about(context, via, pack.name),
       measured: metres('hole wall to the lands around it', distance),
       limit: metres('at least', drillToCopper),
-      remedies: drillRemedy(context, via, drilled, 'hole wall to the lands', drillToCopper),
+      remedies: drillRemedy(
+        context,
+        via,
+        drilled,
+        'hole wall to the lands',
+        (drill) => centres - (pack.landDiameter + drill) / 2,
+      ),
       details: [
         metres('land diameter', pack.landDiameter),
         metres('drilled diameter', via.drilledDiameter),
@@ -113,15 +127,23 @@ function holeToLand(context: FindingContext, pack: Package, via: ViaType): Findi
   ]
 }
 
+/** A finer drill, if it is not too fine for its depth, and the distance that it then keeps. */
 function drillRemedy(
   { board }: FindingContext,
   via: ViaType,
-  drilled: Metres,
+  largest: Metres,
   what: string,
-  reached: Metres,
+  distanceAt: (drilled: Metres) => Metres,
 ): Remedy[] {
+  const drilled = drawnDown(board, largest)
   if (!drillIsDeepEnough(board, via, drilled)) return []
-  return [{ action: 'drill', value: metres('drilled diameter', drilled), result: metres(what, reached) }]
+  return [
+    {
+      action: 'drill',
+      value: metres('drilled diameter', drilled),
+      result: metres(what, distanceAt(drilled)),
+    },
+  ]
 }
 
 function about(

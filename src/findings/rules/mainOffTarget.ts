@@ -3,9 +3,9 @@ import type { LineEntry } from '../../impedance/lineTable.ts'
 import { assumedOfLine, boardIndex, onLayer } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
-import { brokenBound, lineRemedies, targetSource } from '../lineRemedies.ts'
+import { brokenBound, isOffTarget, lineRemedies, targetSource } from '../lineRemedies.ts'
 import { metres, ohms } from '../measure.ts'
-import { tryLine, tryThickness } from '../trials.ts'
+import { drawnThickness, tryLine } from '../trials.ts'
 
 /**
  * A main route outside its class's tolerance: an error, as it is a controlled line; a warning where the error
@@ -19,7 +19,7 @@ export function mainOffTarget(context: FindingContext): Finding[] {
     if (netClass === undefined || entry.stretch !== 'main' || !entry.used) return []
     if (entry.impedance === null) return unreachable(context, netClass, entry)
     const { impedance, chosen, section } = entry.impedance
-    if (Math.abs(impedance / netClass.target - 1) <= netClass.tolerance) return []
+    if (!isOffTarget(netClass, impedance)) return []
     return [
       {
         ...about(netClass, entry, impedance, chosen.claimedError),
@@ -40,9 +40,9 @@ function unreachable(context: FindingContext, netClass: NetClass, entry: LineEnt
   const request = { layer: entry.layer, width, gap: entry.gap, coplanarGap, broadsideLayer: null }
   const line = tryLine(context, netClass, request)
   if (line === null) return []
-  const solved = tryThickness(context, netClass, request, netClass.target)
+  const solved = drawnThickness(context, netClass, request, netClass.target)
   const thickness: Remedy[] =
-    solved === null || solved.thickness < context.board.fabrication.minDielectric
+    solved === null || isOffTarget(netClass, solved.impedance)
       ? []
       : [
           {

@@ -1,5 +1,6 @@
 import type { Package } from '../../board/packages.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnDown, isBelow } from '../drawn.ts'
 import type { Finding } from '../finding.ts'
 import { metres } from '../measure.ts'
 import { smallerOpening, tightFindings } from '../tightChannels.ts'
@@ -22,8 +23,8 @@ function narrowWeb({ board }: FindingContext, pack: Package): Finding[] {
   const pitch = Math.min(pack.pitch.x, pack.pitch.y)
   const web = pitch - pack.maskOpening
   const { maskWeb, source } = board.fabrication
-  if (web >= maskWeb) return []
-  const opening = pitch - maskWeb
+  if (!isBelow(web, maskWeb)) return []
+  const opening = drawnDown(board, pitch - maskWeb)
   return [
     {
       code: 'mask-too-near',
@@ -38,16 +39,15 @@ function narrowWeb({ board }: FindingContext, pack: Package): Finding[] {
       measured: metres('web of mask between lands', web),
       limit: metres('at least', maskWeb),
       limitSource: source,
-      remedies:
-        opening < pack.landDiameter
-          ? []
-          : [
-              {
-                action: 'make the mask opening',
-                value: metres('mask opening', opening),
-                result: metres('web of mask', maskWeb),
-              },
-            ],
+      remedies: isBelow(opening, pack.landDiameter)
+        ? []
+        : [
+            {
+              action: 'make the mask opening',
+              value: metres('mask opening', opening),
+              result: metres('web of mask', pitch - opening),
+            },
+          ],
       details: [metres('mask opening', pack.maskOpening), metres('land diameter', pack.landDiameter)],
       assumed: [
         ...pack.assumed.filter(({ path }) => path.endsWith('.mask_opening')),

@@ -5,7 +5,7 @@ import { assumedOfLine, boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import { folded, notesTogether, type Weighed } from '../folded.ts'
 import type { Finding, Measure, Remedy } from '../finding.ts'
-import { brokenBound, lineRemedies, targetSource } from '../lineRemedies.ts'
+import { brokenBound, isOffTarget, lineRemedies, targetSource } from '../lineRemedies.ts'
 import { count, fraction, metres, ohms, words } from '../measure.ts'
 import { effectSeverity, necksOn, peakOfEnd, worstBy, type NeckEnd } from '../neckEnds.ts'
 
@@ -25,8 +25,9 @@ export function neckOffTarget(context: FindingContext): Finding[] {
     if (entry.impedance === null) {
       return [{ finding: refusedNeck(netClass, entry), remedies: () => [], weight: Infinity, name }]
     }
-    const miss = Math.abs(entry.impedance.impedance / netClass.target - 1)
-    if (miss <= netClass.tolerance) return []
+    const { impedance } = entry.impedance
+    if (!isOffTarget(netClass, impedance)) return []
+    const miss = Math.abs(impedance / netClass.target - 1)
     const finding = offTarget(context, netClass, entry, entry.impedance)
     const remedies = (): Remedy[] => lineRemedies(context, netClass, entry)
     return [{ finding, remedies, weight: miss, name }]

@@ -1,5 +1,6 @@
 import type { FindingContext } from '../context.ts'
 import { folded, notesTogether } from '../folded.ts'
+import { drawnDown } from '../drawn.ts'
 import type { Finding, Measure, Remedy } from '../finding.ts'
 import { fraction, layer, metres, seconds } from '../measure.ts'
 import {
@@ -121,7 +122,7 @@ function shorter(context: FindingContext, worst: NeckEnd): Remedy[] {
   // The share is a straight line in the length: two points give it.
   const nearer = end.neckLength * (limit / share)
   const slope = (share - shareAt(nearer)) / (end.neckLength - nearer)
-  const length = end.neckLength - (share - limit) / slope
+  const length = drawnDown(context.board, end.neckLength - (share - limit) / slope)
   if (!(length >= shortestNeck(context, worst)) || atLength(worst, length) === null) return []
   return [
     {

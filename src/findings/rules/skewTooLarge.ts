@@ -2,6 +2,7 @@ import type { Skew } from '../../signal/netSignal.ts'
 import type { Seconds } from '../../units/quantity.ts'
 import { boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnNearest } from '../drawn.ts'
 import { folded, type Weighed } from '../folded.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { count, metres, seconds, words } from '../measure.ts'
@@ -68,13 +69,17 @@ function lengthen(context: FindingContext, skew: Skew, limit: Seconds): Remedy[]
   const line =
     main && context.lines.main(boardIndex(context).classOfNet.get(skew.earliest.net)?.name ?? '', main.layer)
   if (!line?.impedance || early.length === 0) return []
-  const left = skew.latest.delay - Math.min(skew.latest.delay, ...rest.map(({ delay }) => delay))
+  const { delay } = line.impedance
+  const length = drawnNearest(context.board, skew.skew / delay)
+  const lengthened = skew.earliest.delay + length * delay
+  const arrived = [skew.latest.delay, lengthened, ...rest.map((arrival) => arrival.delay)]
+  const left = Math.max(...arrived) - Math.min(...arrived)
   const others = early.length - 1
   const whom = others === 0 ? '' : `, and ${others} more by less,`
   return [
     {
       action: `lengthen the main route of ${skew.earliest.net}${whom} by`,
-      value: metres('length', skew.skew / line.impedance.delay),
+      value: metres('length', length),
       result: seconds('skew', left),
     },
   ]

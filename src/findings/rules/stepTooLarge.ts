@@ -1,6 +1,6 @@
 import type { FindingContext } from '../context.ts'
 import { folded, notesTogether, type Weighed } from '../folded.ts'
-import type { Finding, Remedy } from '../finding.ts'
+import type { Finding, Measure, Remedy } from '../finding.ts'
 import { fraction, layer, metres, ohms, seconds } from '../measure.ts'
 import {
   caseOf,
@@ -16,7 +16,10 @@ import {
 import { atLength, atWidth, besideMain, firstPassing, onOtherLayer, shortestNeck } from '../neckTrials.ts'
 import { onLayer } from '../boardIndex.ts'
 import { widestWithSameCount } from '../channels.ts'
-import { requestOf, tryThickness, tryWidth } from '../trials.ts'
+import { drawnThickness, requestOf, tryLine, tryWidth } from '../trials.ts'
+import { drawnDown, drawnUp, isAbove, isBelow } from '../drawn.ts'
+import { isOffTarget } from '../lineRemedies.ts'
+import type { NeckCase } from '../../signal/neckReflection.ts'
 
 /**
  * A neck that sends back more of its net's edge than its limit: the larger of the peak between main routes
@@ -107,53 +110,72 @@ function remediesFor(context: FindingContext, worst: NeckEnd): Remedy[] {
   ]
 }
 
-const reflection = (peak: number): Remedy['result'] => fraction('peak reflection', peak)
-
 function neckWidth(context: FindingContext, worst: NeckEnd): Remedy[] {
   const { end, netClass } = worst
+  const { board } = context
   const main = context.lines.main(netClass.name, end.layer)?.width ?? null
-  const least = onLayer(context.board, context.board.fabrication.traceWidth, end.layer)
+  const least = onLayer(board, board.fabrication.traceWidth, end.layer)
   const widest = widestWithSameCount(context, netClass, end.package, end.layer) ?? end.width
   const towardsMain = end.neckImpedance > end.mainImpedance ? Math.min(widest, main ?? widest) : least
-  const passing = firstPassing(context, worst, end.width, towardsMain, (width) =>
-    atWidth(context, worst, width),
-  )
+  const trial = (width: number): NeckCase | null => atWidth(context, worst, width)
+  const passing = firstPassing(context, worst, end.width, towardsMain, trial)
   if (passing === null) return []
-  const verb = passing.value > end.width ? 'widen' : 'narrow'
-  const value = metres('trace width', passing.value)
-  return [{ action: `${verb} the neck to`, value, result: reflection(passing.peak) }]
+  const wider = passing > end.width
+  const drawn = wider ? drawnUp(board, passing) : drawnDown(board, passing)
+  // The last step to the grid must not leave the channel.
+  const width = isBeyond(drawn, towardsMain, wider) ? passing : drawn
+  return passed(
+    context,
+    worst,
+    trial(width),
+    `${wider ? 'widen' : 'narrow'} the neck to`,
+    metres('trace width', width),
+  )
+}
+
+function isBeyond(value: number, end: number, upwards: boolean): boolean {
+  return upwards ? isAbove(value, end) : isBelow(value, end)
 }
 
 /** As far as the tolerance of the main route goes. */
 function mainWidth(context: FindingContext, worst: NeckEnd): Remedy[] {
   const { end, netClass } = worst
+  const { board } = context
   const { target, tolerance } = netClass
   const farthest = target * (1 + (end.neckImpedance > end.mainImpedance ? tolerance : -Number(tolerance)))
   const passing = firstPassing(context, worst, end.mainImpedance, farthest, (main) => besideMain(worst, main))
   const entry = context.lines.main(netClass.name, end.layer)
   const request = entry && requestOf(entry, netClass)
-  if (passing === null || !request) return []
-  const solved = tryWidth(context, netClass, request, passing.value)
-  if (solved === null) return []
-  if (solved.width < onLayer(context.board, context.board.fabrication.traceWidth, end.layer)) return []
-  const verb = solved.width > request.width ? 'widen' : 'narrow'
-  return [
-    {
-      action: `${verb} the main route, within its tolerance, to`,
-      value: metres('trace width', solved.width),
-      result: reflection(passing.peak),
-    },
-  ]
+  const solved = passing === null || !request ? null : tryWidth(context, netClass, request, passing)
+  if (!request || solved === null) return []
+  const wider = solved.width > request.width
+  const width = wider ? drawnUp(board, solved.width) : drawnDown(board, solved.width)
+  if (isBelow(width, onLayer(board, board.fabrication.traceWidth, end.layer))) return []
+  const line = tryLine(context, netClass, { ...request, width })
+  if (line === null || isOffTarget(netClass, line.impedance)) return []
+  const action = `${wider ? 'widen' : 'narrow'} the main route, within its tolerance, to`
+  return passed(context, worst, besideMain(worst, line.impedance), action, metres('trace width', width))
 }
 
 function neckLength(context: FindingContext, worst: NeckEnd): Remedy[] {
   const shortest = shortestNeck(context, worst)
-  const passing = firstPassing(context, worst, worst.end.neckLength, shortest, (length) =>
-    atLength(worst, length),
-  )
+  const trial = (length: number): NeckCase | null => atLength(worst, length)
+  const passing = firstPassing(context, worst, worst.end.neckLength, shortest, trial)
   if (passing === null) return []
-  const value = metres('length of the neck', passing.value)
-  return [{ action: 'shorten the neck to', value, result: reflection(passing.peak) }]
+  const length = Math.max(shortest, drawnDown(context.board, passing))
+  return passed(context, worst, trial(length), 'shorten the neck to', metres('length of the neck', length))
+}
+
+/** The remedy, if the neck as it would be drawn does pass. */
+function passed(
+  context: FindingContext,
+  { end, netClass }: NeckEnd,
+  neck: NeckCase | null,
+  action: string,
+  value: Measure,
+): Remedy[] {
+  const peak = neck === null ? Infinity : triedPeak(context, netClass, neck)
+  return peak > end.reflection.limit ? [] : [{ action, value, result: fraction('peak reflection', peak) }]
 }
 
 /** The layer of the table where the same neck reflects least, if it passes there. */
@@ -164,11 +186,10 @@ function otherLayer(context: FindingContext, worst: NeckEnd): Remedy[] {
   )
   const tried = [...layers].flatMap((number) => {
     const neck = onOtherLayer(context, worst, number)
-    return neck === null ? [] : [{ number, peak: triedPeak(context, netClass, neck) }]
+    return neck === null ? [] : [{ number, neck, peak: triedPeak(context, netClass, neck) }]
   })
   const [best] = tried.sort((a, b) => a.peak - b.peak)
-  if (best === undefined || best.peak > end.reflection.limit) return []
-  return [{ action: 'leave on', value: layer('layer', best.number), result: reflection(best.peak) }]
+  return best === undefined ? [] : passed(context, worst, best.neck, 'leave on', layer('layer', best.number))
 }
 
 /** Brings the neck to the main route's target; the main route is then solved anew on that stackup. */
@@ -176,22 +197,12 @@ function neckHeight(context: FindingContext, worst: NeckEnd): Remedy[] {
   const { end, netClass } = worst
   const entry = context.lines.neck(netClass.name, end.layer, end.package, end.gap)
   const request = entry && requestOf(entry, netClass)
-  const solved = request && tryThickness(context, netClass, request, netClass.target)
-  if (!solved || solved.thickness < context.board.fabrication.minDielectric) return []
+  const solved = request && drawnThickness(context, netClass, request, netClass.target)
   const neck = caseOf(worst)
   const [near, ...rest] = neck.sections
-  if (near === undefined || netClass.main.width !== null) return []
-  const peak = triedPeak(context, netClass, {
-    ...neck,
-    main: netClass.target,
-    sections: [{ ...near, impedance: solved.impedance }, ...rest],
-  })
-  if (peak > end.reflection.limit) return []
-  return [
-    {
-      action: `solve the main route anew, and bring ${solved.dielectric} to`,
-      value: metres('pressed thickness', solved.thickness),
-      result: reflection(peak),
-    },
-  ]
+  if (!solved || near === undefined || netClass.main.width !== null) return []
+  const sections = [{ ...near, impedance: solved.impedance }, ...rest]
+  const action = `solve the main route anew, and bring ${solved.dielectric} to`
+  const value = metres('pressed thickness', solved.thickness)
+  return passed(context, worst, { ...neck, main: netClass.target, sections }, action, value)
 }

@@ -2,6 +2,7 @@ import type { StubSignal } from '../../signal/netSignal.ts'
 import type { Metres } from '../../units/quantity.ts'
 import { boardIndex, landLayerOf, viasNamed } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnDown, isAbove } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { count, hertz, layer, metres } from '../measure.ts'
 import { neckGroups, otherNets, worstBy, type NeckEnd } from '../neckEnds.ts'
@@ -22,7 +23,7 @@ export function stubTooLong(context: FindingContext): Finding[] {
 }
 
 function isTooLong(stub: StubSignal): boolean {
-  return stub.lengthLimit !== null && stub.length > stub.lengthLimit
+  return stub.lengthLimit !== null && isAbove(stub.length, stub.lengthLimit)
 }
 
 function findingOn(
@@ -47,7 +48,7 @@ function findingOn(
     measured: metres('stub', stub.length),
     limit: metres('at most', limit),
     limitSource: stub.limitSource,
-    remedies: [...deeperLayer(context, worst, limit), ...drilledBack(stub, limit)],
+    remedies: [...deeperLayer(context, worst, limit), ...drilledBack(context, stub, limit)],
     details: [
       hertz('quarter-wave null', nullFrequency),
       count('permittivity raised for pads and planes by', stub.loading),
@@ -96,13 +97,14 @@ function hangingFrom({ board }: FindingContext, via: ViaType, exitLayer: number,
   return Math.abs((middles.get(farEnd) ?? 0) - (middles.get(exitLayer) ?? 0))
 }
 
-function drilledBack(stub: StubSignal, limit: Metres): Remedy[] {
+function drilledBack({ board }: FindingContext, stub: StubSignal, limit: Metres): Remedy[] {
+  const left = drawnDown(board, limit)
   return [
     {
       action: 'drill back, or take a blind via, to leave no more than',
-      value: metres('stub', limit),
+      value: metres('stub', left),
       // A quarter wave: twice the length, half the frequency.
-      result: hertz('quarter-wave null', (stub.nullFrequency * stub.length) / limit),
+      result: hertz('quarter-wave null', (stub.nullFrequency * stub.length) / left),
     },
   ]
 }

@@ -1,5 +1,7 @@
+import type { Board } from '../../board/board.ts'
 import type { DielectricLayer } from '../../board/stackup.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnNearest, isAbove, isBelow } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { fraction, metres } from '../measure.ts'
 
@@ -9,7 +11,7 @@ import { fraction, metres } from '../measure.ts'
  */
 export function thicknessDoesNotAddUp({ board }: FindingContext): Finding[] {
   const { statedThickness: stated, computedThickness: computed, thicknessTolerance, assumed } = board.stackup
-  if (stated === null || Math.abs(computed - stated) <= stated * thicknessTolerance) return []
+  if (stated === null || !isAbove(Math.abs(computed - stated), stated * thicknessTolerance)) return []
   const dielectrics = board.stackup.layers.filter(
     (part): part is DielectricLayer => part.kind === 'dielectric',
   )
@@ -22,7 +24,7 @@ export function thicknessDoesNotAddUp({ board }: FindingContext): Finding[] {
       measured: metres('sum of the layers', computed),
       limit: metres(computed > stated ? 'at most' : 'at least', bound),
       limitSource: 'stated thickness and tolerance of the description',
-      remedies: remediesFor(dielectrics, stated, computed, board.fabrication.minDielectric),
+      remedies: remediesFor(board, dielectrics, stated, computed),
       details: [
         metres('stated thickness', stated),
         metres('difference', computed - stated),
@@ -34,14 +36,14 @@ export function thicknessDoesNotAddUp({ board }: FindingContext): Finding[] {
 }
 
 function remediesFor(
+  board: Board,
   dielectrics: readonly DielectricLayer[],
   stated: number,
   computed: number,
-  least: number,
 ): Remedy[] {
   const [thickest] = [...dielectrics].sort((a, b) => b.thickness - a.thickness)
-  const thickness = (thickest?.thickness ?? 0) + stated - computed
-  if (thickest === undefined || thickness < least) return []
+  const thickness = drawnNearest(board, (thickest?.thickness ?? 0) + stated - computed)
+  if (thickest === undefined || isBelow(thickness, board.fabrication.minDielectric)) return []
   return [
     {
       action: `bring ${thickest.name} to`,

@@ -6,6 +6,7 @@ import type { Metres } from '../../units/quantity.ts'
 import { assumedOfVia, boardIndex, landLayerOf, onLayer, planesPassed, viasInField } from '../boardIndex.ts'
 import { channelsOf, type Channel } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
+import { drawnDown, isBelow } from '../drawn.ts'
 import { byPackageAndSeverity, folded, type Weighed } from '../folded.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { fraction, layer, metres } from '../measure.ts'
@@ -132,27 +133,30 @@ function overAntipad(worst: Overlap, group: readonly Overlap[]): Weighed['findin
 
 /** To the edge of the trace, if the drill then keeps its distance from the plane. */
 function smallerAntipad({ board }: FindingContext, { via, nearEdge }: Overlap): Remedy[] {
-  const antipad = 2 * nearEdge
+  const antipad = drawnDown(board, 2 * nearEdge)
   const bore = Math.max(via.drilledDiameter, via.backdrill?.diameter ?? 0)
-  if ((antipad - bore) / 2 < board.fabrication.drillToCopper) return []
+  if (isBelow((antipad - bore) / 2, board.fabrication.drillToCopper)) return []
   return [
     {
       action: 'make the antipad',
       value: metres('antipad diameter', antipad),
-      result: metres('trace edge beyond the edge of the antipad', 0),
+      result: metres('trace edge beyond the edge of the antipad', antipad / 2 - nearEdge),
     },
   ]
 }
 
 function narrowerTraces({ board }: FindingContext, { channel, via, traces }: Overlap): Remedy[] {
   const { span, traceGap, layer: number } = channel.fit
-  const width = (span - via.antipadDiameter - (traces - 1) * traceGap) / traces
-  if (width < onLayer(board, board.fabrication.traceWidth, number)) return []
+  const width = drawnDown(board, (span - via.antipadDiameter - (traces - 1) * traceGap) / traces)
+  if (isBelow(width, onLayer(board, board.fabrication.traceWidth, number))) return []
   return [
     {
       action: 'narrow the neck to',
       value: metres('trace width', width),
-      result: metres('trace edge beyond the edge of the antipad', 0),
+      result: metres(
+        'trace edge beyond the edge of the antipad',
+        via.antipadDiameter / 2 - (span - traces * width - (traces - 1) * traceGap) / 2,
+      ),
     },
   ]
 }

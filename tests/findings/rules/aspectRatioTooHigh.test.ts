@@ -16,7 +16,7 @@ describe('a hole', () => {
     expect(finding.measured.value).toBeCloseTo(1050 / 200, 9)
     expect(finding.limit.value).toBe(5)
     const { value } = remedyOf(finding, /^drill/)
-    expect(findings(withDrill(strict, value.value + 1e-12))).toEqual([])
+    expect(findings(withDrill(strict, value.value))).toEqual([])
   })
 
   it('is not found at the limit', () => {
@@ -39,9 +39,9 @@ describe('a hole', () => {
       annularRing: { ipcClass: 3, external: um(80), internal: um(100), source: 'test' },
     })
     const finding = only(findings(strict))
-    // 1.05 mm / 4 = 262.5 um, and 100 um of ring on both sides.
-    expect(remedyOf(finding, /^drill/).value.value).toBeCloseTo(um(262.5), 9)
-    expect(remedyOf(finding, /pads/).value.value).toBeCloseTo(um(462.5), 9)
+    // 1.05 mm / 4 = 262.5 um, up to the next micron, and 100 um of ring on both sides.
+    expect(remedyOf(finding, /^drill/).value.value).toBeCloseTo(um(263), 9)
+    expect(remedyOf(finding, /pads/).value.value).toBeCloseTo(um(463), 9)
   })
 
   it('of a microvia ends on its target land', () => {

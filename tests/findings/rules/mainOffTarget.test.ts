@@ -3,7 +3,7 @@ import type { Board } from '../../../src/board/board.ts'
 import { withThickness } from '../../../src/dielectric/withThickness.ts'
 import { mainOffTarget } from '../../../src/findings/rules/mainOffTarget.ts'
 import { exampleBoard } from '../../board/exampleBoard.ts'
-import { route, um, withClass } from '../../signal/fixtures.ts'
+import { modelLineOn, route, um, withClass } from '../../signal/fixtures.ts'
 import { contextOf, only, remedyOf } from '../fixtures.ts'
 
 const base = await exampleBoard()
@@ -36,7 +36,9 @@ describe('a main route off its target', () => {
 
   it('vanishes at the width that it proposes', () => {
     const remedy = remedyOf(only(findings(wide)), /narrow the main route/)
-    expect(remedy.result.value).toBeCloseTo(50, 6)
+    const line = { layer: 3, width: remedy.value.value, gap: null, coplanarGap: null, broadsideLayer: null }
+    expect(remedy.result.value).toBe(modelLineOn(base.stackup, line).impedance)
+    expect(Math.abs(remedy.result.value / 50 - 1)).toBeLessThan(0.005)
     expect(findings(withClass(base, 'data', main(remedy.value.value)))).toEqual([])
   })
 
@@ -52,7 +54,7 @@ describe('a main route off its target', () => {
     expect(finding.measured.value).toBeLessThan(95 * 0.9)
     expect(finding.details.some(({ what }) => /narrowest/.test(what))).toBe(true)
     const remedy = remedyOf(finding, /bring/)
-    expect(remedy.result.value).toBeCloseTo(95, 3)
+    expect(Math.abs(remedy.result.value / 95 - 1)).toBeLessThan(0.005)
     const name = remedy.action.replace(/^with this width, bring (.*) to$/, '$1')
     expect(findings({ ...high, stackup: withThickness(high.stackup, name, remedy.value.value) }, 1)).toEqual(
       [],

@@ -39,7 +39,7 @@ describe('skew', () => {
   it('vanishes when the earlier main route is lengthened by what it proposes', () => {
     const { value, action, result } = remedyOf(only(findings(routed, pair(3e-3, 3.5e-3))), /lengthen/)
     expect(action).toMatch(/TX0_P/)
-    expect(result.value).toBe(0)
+    expect(result.value).toBeLessThan(ps(0.0033)) // half a micron
     expect(findings(lengths(base, 40e-3 + value.value, 40e-3), pair(3e-3, 3.5e-3))).toEqual([])
   })
 

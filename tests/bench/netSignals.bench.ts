@@ -1,0 +1,46 @@
+import { bench, describe } from 'vitest'
+import { readBoard } from '../../src/board/readBoard.ts'
+import { escapePackage } from '../../src/escape/escapePackage.ts'
+import { findFaults } from '../../src/findings/findFaults.ts'
+import { tabulateLines } from '../../src/impedance/tabulateLines.ts'
+import { rerunOn } from '../../src/rerun.ts'
+import { netSignals } from '../../src/signal/netSignals.ts'
+import { skews } from '../../src/signal/skews.ts'
+import { largeBoard } from './largeBoard.ts'
+
+const { board, issues } = await readBoard(largeBoard())
+if (board === null) throw new Error(issues.map((issue) => issue.message).join('\n'))
+const escapes = board.packages.map((pack) => escapePackage(board, pack))
+const routes = escapes.flatMap(
+  (escape) => escape.plans.find((plan) => plan.technology === escape.chosen)?.routes ?? [],
+)
+const lines = tabulateLines(board, routes)
+const signals = netSignals(board, routes, lines)
+
+/** Aim: 300 ms for the signals of 1,500 nets, the first time. */
+describe(`${board.nets.length} nets on ${routes.length} routes`, () => {
+  const once = { iterations: 5, warmupIterations: 0, time: 0, warmupTime: 0 }
+
+  bench(
+    'lay out their sections and reflect their edges',
+    () => {
+      netSignals(board, routes, lines)
+    },
+    once,
+  )
+  bench(
+    'find their faults',
+    () => {
+      findFaults({
+        board,
+        escapes,
+        routes,
+        lines,
+        signals,
+        skews: skews(board, signals),
+        rerun: rerunOn(board),
+      })
+    },
+    once,
+  )
+})
