@@ -156,7 +156,7 @@ let consumed = 0
 describe('wrapped: one estimate by the chosen form', () => {
   for (const [name, section] of Object.entries(SECTIONS)) {
     const formula = firstFor(section)
-    bench(name, () => {
+    bench(`section: ${name}`, () => {
       consumed += formula.estimate(section, TEST_FREQUENCY).claimedError
     })
   }
@@ -165,7 +165,7 @@ describe('wrapped: one estimate by the chosen form', () => {
 describe('wrapped: loss of a line', () => {
   for (const [name, section] of Object.entries(SECTIONS)) {
     const { modes } = firstFor(section).estimate(section, TEST_FREQUENCY)
-    bench(name, () => {
+    bench(`section: ${name}`, () => {
       consumed += lineLoss(section, modes, TEST_FREQUENCY).conductor
     })
   }
