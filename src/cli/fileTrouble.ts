@@ -1,6 +1,6 @@
 /** What went wrong with a file, in words; the system's own message where the code is rare. */
 const WORDS: Readonly<Record<string, string>> = {
-  ENOENT: 'there is no such file',
+  ENOENT: 'there is no such file or folder',
   ENOTDIR: 'a part of the path is not a folder',
   EISDIR: 'this is a folder, a file is wanted',
   EACCES: 'access is denied',

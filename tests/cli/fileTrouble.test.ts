@@ -13,7 +13,7 @@ function troubleOf(file: string): string | null {
 
 describe('fileTrouble', () => {
   it('says in words what the file system refused', () => {
-    expect(troubleOf('no-such.yaml')).toBe('no-such.yaml: there is no such file')
+    expect(troubleOf('no-such.yaml')).toBe('no-such.yaml: there is no such file or folder')
     expect(troubleOf(import.meta.dirname)).toBe(`${import.meta.dirname}: this is a folder, a file is wanted`)
     expect(troubleOf(`${import.meta.filename}/x`)).toContain('a part of the path is not a folder')
   })

@@ -26,7 +26,7 @@ describe('a description that will not do', () => {
     expect(await run(['escape', missing])).toEqual({
       exit: 2,
       out: '',
-      err: `${missing}: there is no such file\n`,
+      err: `${missing}: there is no such file or folder\n`,
     })
     expect((await run(['escape', folder])).err).toBe(`${folder}: this is a folder, a file is wanted\n`)
   })

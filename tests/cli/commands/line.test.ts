@@ -128,6 +128,6 @@ describe('narrows line --queries', () => {
     ])
     expect(exit).toBe(2)
     expect(err).toContain('--width has no place beside --queries')
-    expect(err).toContain('none.jsonl: there is no such file')
+    expect(err).toContain('none.jsonl: there is no such file or folder')
   })
 })
