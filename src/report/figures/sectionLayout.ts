@@ -102,3 +102,8 @@ function traceCentres({ trace, gap }: CrossSection): Metres[] {
   const offset = (trace.width + gap) / 2
   return [-offset, offset]
 }
+
+/** From the middle of the drawing to the outer foot edge of the traces. */
+export function outerEdge(section: CrossSection): Metres {
+  return section.gap === null ? section.trace.width / 2 : section.trace.width + section.gap / 2
+}
