@@ -1,9 +1,9 @@
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs'
 import { join } from 'node:path'
 import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { firstUnbalanced, textOf } from '../report/markup.ts'
-import { listen, rawGet } from './listening.ts'
-import type { Listening } from './listening.ts'
+import { firstUnbalanced } from '../report/markup.ts'
+import { getPage, listen, rawGet } from './listening.ts'
+import type { Listening, Page } from './listening.ts'
 
 let site: Listening
 const faults: unknown[] = []
@@ -16,26 +16,7 @@ afterAll(async () => {
   await site.close()
 })
 
-async function get(path: string): Promise<{ status: number; html: string; text: string; headers: Headers }> {
-  const response = await fetch(`${site.address}${path}`, { redirect: 'manual' })
-  const html = await response.text()
-  return { status: response.status, html, text: textOf(html), headers: response.headers }
-}
-
-async function post(body: URLSearchParams | string, type = 'application/x-www-form-urlencoded') {
-  const response = await fetch(`${site.address}/review`, {
-    method: 'POST',
-    headers: { 'content-type': type },
-    body: String(body),
-  })
-  const html = await response.text()
-  return { status: response.status, html, text: textOf(html) }
-}
-
-function pasted(): string {
-  const text = readFileSync(join(site.folder, 'small.yaml'), 'utf8')
-  return text.replace('    ball_map: small-u1.csv\n', '    unlisted: signal\n')
-}
+const get = (path: string): Promise<Page> => getPage(site, path)
 
 describe('the home page', () => {
   it('lists the boards with what is known of each', async () => {
@@ -135,150 +116,6 @@ describe('a board', () => {
     mkdirSync(join(site.folder, 'folder.yaml'))
     expect((await get('/boards/folder')).status).toBe(404)
     expect((await get('/')).status).toBe(200)
-  })
-})
-
-describe('the page of one line', () => {
-  it('begins as a form with a width that is made', async () => {
-    const { status, html, text } = await get('/boards/small/line')
-    expect(status).toBe(200)
-    expect(html).toContain('value="0.080 mm"')
-    expect(text).not.toContain('Result')
-  })
-
-  it('answers a query, so that the answer can be linked', async () => {
-    const { status, text } = await get('/boards/small/line?layer=L1&width=0.1+mm')
-    expect(status).toBe(200)
-    expect(text).toMatch(/Impedance [\d.]+ ohm ± [\d.]+ % /)
-    expect(text).toMatch(/Every formula that applies, the chosen one first .* chosen /)
-  })
-
-  it('has the chosen formula first, and its value is the answer', async () => {
-    const { text } = await get('/boards/small/line?layer=L1&width=0.1+mm')
-    const answer = /Result Impedance ([\d.]+ ohm ± [\d.]+ %)/.exec(text)?.[1] ?? 'none'
-    expect(text.slice(text.indexOf('the chosen one first'))).toMatch(new RegExp(`chosen ${answer}`))
-  })
-
-  it('reads sums and other units', async () => {
-    const one = await get('/boards/small/line?layer=L1&width=0.1+mm')
-    const other = await get('/boards/small/line?layer=1&width=60+um+%2B+0.04+mm')
-    const value = (text: string): string | undefined => /Impedance ([\d.]+ ohm)/.exec(text)?.[1]
-    expect(value(other.text)).toBe(value(one.text))
-  })
-
-  it('lists everything wrong at once with 422, and keeps what was typed', async () => {
-    const { status, html, text } = await get('/boards/small/line?layer=L2&width=80&gap=wide')
-    expect(status).toBe(422)
-    expect(text).toContain('3 things have to be put right')
-    expect(text).toContain('which is a plane')
-    expect(text).toContain('80 without a unit')
-    expect(html).toContain('value="80"')
-    expect(html).toContain('value="wide"')
-    expect(html).toContain('<option value="L2" selected>')
-  })
-
-  it('says what the stackup cannot carry, with 422', async () => {
-    const { status, text } = await get('/boards/small/line?layer=L1&width=1+um')
-    expect(status).toBe(422)
-    expect(text).toContain('would etch away')
-  })
-
-  it('does not stumble over strange queries', async () => {
-    for (const query of [
-      'layer=L1&layer=L4&width=1',
-      'width[]=1',
-      '__proto__=1',
-      'layer=%F0%9F%8E%88',
-      `width=${'9'.repeat(5000)}`,
-    ]) {
-      expect((await get(`/boards/small/line?${query}`)).status).toBe(422)
-    }
-  })
-})
-
-describe('the page of the dielectric thickness', () => {
-  it('finds the thickness of a trace, with window and curve', async () => {
-    const { status, text, html } = await get(
-      '/boards/small/dielectric?class=&layer=L1&width=0.1+mm&gap=&target=50+ohm&tolerance=10+%25',
-    )
-    expect(status).toBe(200)
-    expect(text).toMatch(/Thickness of upper prepreg, pressed [\d.]+ mm gives 50.0 ohm/)
-    expect(text).toMatch(/Inside the tolerance [\d.]+ to [\d.]+ mm/)
-    expect(html).toContain('id="curve-1-title"')
-  })
-
-  it('takes width and target from a class, for the layers its nets use', async () => {
-    const { status, text } = await get('/boards/small/dielectric?class=fast')
-    expect(status).toBe(200)
-    expect(text).toMatch(/Neck of fast on L\d, 0.080 mm wide/)
-  })
-
-  it('lists everything wrong at once with 422', async () => {
-    const { status, text } = await get(
-      '/boards/small/dielectric?class=&layer=&width=&gap=&target=50&tolerance=',
-    )
-    expect(status).toBe(422)
-    expect(text).toContain('4 things have to be put right')
-  })
-
-  it('knows no class but those of the board', async () => {
-    const { status, text } = await get('/boards/small/dielectric?class=nobody')
-    expect(status).toBe(422)
-    expect(text).toContain('no net class "nobody"')
-  })
-})
-
-describe('a pasted description', () => {
-  it('is reviewed', async () => {
-    const { status, text } = await post(new URLSearchParams({ description: pasted() }))
-    expect(status).toBe(200)
-    expect(text).toContain('Breakout review Small board')
-    expect(text).toContain('Back to the form')
-  })
-
-  it('is not stored', async () => {
-    const before = (await get('/')).text
-    await post(new URLSearchParams({ description: pasted().replace('Small board', 'Passing by') }))
-    expect((await get('/')).text).toBe(before)
-  })
-
-  it('with errors comes back with 422, every problem, and its text', async () => {
-    const { status, html, text } = await post(
-      new URLSearchParams({ description: 'title: <b>Mine</b> & yours\nvias: 3' }),
-    )
-    expect(status).toBe(422)
-    expect(html).toContain('title: &lt;b&gt;Mine&lt;/b&gt; &amp; yours\nvias: 3</textarea>')
-    expect(text).toMatch(/The description has \d+ problems/)
-    expect(text).toContain('pasted description, line 2')
-  })
-
-  it('cannot reach files of the machine', async () => {
-    const { status, text } = await post(
-      new URLSearchParams({
-        description: readFileSync(join(site.folder, 'small.yaml'), 'utf8').replace(
-          'small-u1.csv',
-          '/etc/passwd',
-        ),
-      }),
-    )
-    expect(status).toBe(422)
-    expect(text).not.toContain('root:')
-  })
-
-  it('that is empty, of another type or absent is refused as well', async () => {
-    for (const answer of [
-      await post(''),
-      await post('description='),
-      await post('{"description":"a"}', 'application/json'),
-    ]) {
-      expect(answer.status).toBe(422)
-    }
-  })
-
-  it('above 12 MB ends with 413 and says so', async () => {
-    const { status, text } = await post(`description=${'a'.repeat(12 * 1024 * 1024 + 1)}`)
-    expect(status).toBe(413)
-    expect(text).toContain('Not more than 12 MB')
   })
 })
 

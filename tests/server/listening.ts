@@ -6,6 +6,7 @@ import { tmpdir } from 'node:os'
 import { join, resolve } from 'node:path'
 import { createApp } from '../../src/server/createApp.ts'
 import type { AppOptions } from '../../src/server/createApp.ts'
+import { textOf } from '../report/markup.ts'
 
 const BOARDS = resolve(import.meta.dirname, 'boards')
 
@@ -40,6 +41,19 @@ export async function listen(options: Partial<AppOptions> = {}): Promise<Listeni
         })
       }),
   }
+}
+
+export interface Page {
+  readonly status: number
+  readonly html: string
+  readonly text: string
+  readonly headers: Headers
+}
+
+export async function getPage({ address }: Listening, path: string): Promise<Page> {
+  const response = await fetch(`${address}${path}`, { redirect: 'manual' })
+  const html = await response.text()
+  return { status: response.status, html, text: textOf(html), headers: response.headers }
 }
 
 export interface RawAnswer {

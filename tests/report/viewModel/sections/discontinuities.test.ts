@@ -1,0 +1,48 @@
+import { describe, expect, it } from 'vitest'
+import { reportContext } from '../../../../src/report/viewModel/context.ts'
+import { discontinuitiesSection } from '../../../../src/report/viewModel/sections/discontinuities.ts'
+import { sampleReview } from '../../fixtures/review.ts'
+import { rows, tableOf } from '../rows.ts'
+
+const context = reportContext(sampleReview)
+
+describe('the table of discontinuities', () => {
+  const section = discontinuitiesSection(context)
+  const table = tableOf(section, 'discontinuities-table')
+
+  it('keeps electrical length, reflection and allowance apart, each with its own verdict', () => {
+    expect(table.columns.slice(4).map((column) => column.title)).toEqual([
+      'Electrical length',
+      'Reflection',
+      'Published allowance',
+    ])
+    for (const row of table.rows)
+      expect(row.cells.slice(4, 6).every((cell) => cell.verdict !== null)).toBe(true)
+  })
+
+  it('shows both the exact and the short-section reflection', () => {
+    for (const line of rows(table))
+      expect(line).toMatch(
+        /exact [+-][\d.]+ %, short-section [+-][\d.]+ % .*before [\d.]+ ohm: exact [+-][\d.]+ %, short-section/,
+      )
+  })
+
+  it('counts every neck once', () => {
+    const counted = rows(table).reduce((sum, line) => sum + Number(/(\d+) necks?,/.exec(line)?.[1] ?? NaN), 0)
+    expect(counted).toBe(sampleReview.signals.reduce((sum, signal) => sum + signal.ends.length, 0))
+  })
+
+  it('never puts a long neck and a short one, or a passing and a failing one, in one row', () => {
+    const long = rows(table).filter((line) => line.includes('electrically long'))
+    const short = rows(table).filter((line) => line.includes('/ short /'))
+    expect(long.length + short.length).toBe(table.rows.length)
+    expect(long.length).toBeGreaterThan(0)
+    expect(short.length).toBeGreaterThan(0)
+  })
+
+  it('says once where limits and allowances come from', () => {
+    expect(table.notes.join(' ').replaceAll('\u00a0', ' ')).toContain(
+      'Published allowances: 12.700 mm, Invented memory guide, Table 3.',
+    )
+  })
+})
