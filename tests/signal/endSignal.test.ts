@@ -6,6 +6,7 @@ import { echoesOf } from '../../src/signal/echoes.ts'
 import { neckBeforeDevice, neckBetweenMain } from '../../src/signal/neckReflection.ts'
 import type { NetSignal } from '../../src/signal/netSignal.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
+import { cascadeMatrix, scatteringOf } from '../../src/signal/scattering.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
 import { gaussian, modelTable, route, um, withClass } from './fixtures.ts'
 import { seriesAt } from './spectralRoute.ts'
@@ -100,6 +101,20 @@ describe('an end of a net', () => {
     const { mainImpedance: main } = end
     const lossless = magnitude(seriesAt(echoesOf({ before: main, sections, after: main }), 1.6e9))
     expect(Math.abs((at?.magnitude ?? NaN) / lossless - 1)).toBeLessThan(0.01)
+  })
+
+  it('at Nyquist loses in its conductor as the root of the frequency, in its dielectric in proportion', () => {
+    const rated = withClass(base, 'data', { dataRate: { bitRate: 50e9, levels: 2, nyquist: 25e9 } })
+    const [dogBone, , neck] = signalOf(rated, oneEnd).sections
+    // The model of the tests loses 0.5 Np/m in the conductor and 0.2 Np/m in the dielectric at 1 GHz.
+    const sections = [neck, dogBone].map((section) => ({
+      impedance: section?.impedance ?? NaN,
+      delay: section?.delay ?? NaN,
+      attenuation: (section?.length ?? NaN) * (0.5 * Math.sqrt(25) + 0.2 * 25),
+    }))
+    const { s11 } = scatteringOf(cascadeMatrix(sections, 25e9), end.mainImpedance)
+    const at = signalOf(rated, oneEnd).ends[0]?.reflection.atNyquist
+    expect(at?.magnitude).toBeCloseTo(magnitude(s11), 12)
   })
 
   it('has a stub with its null and, at a data rate, its longest length', () => {

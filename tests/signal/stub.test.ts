@@ -31,6 +31,11 @@ describe('a via stub', () => {
     expect(Math.abs(longestStub(rate(12)) / INCH - 0.025)).toBeLessThan(0.0005)
   })
 
+  // The rule itself: 0.3 inch over Gb/s.
+  it('may be 0.3 inch long at 1 Gb/s', () => {
+    expect(longestStub(rate(1))).toBeCloseTo(0.3 * INCH, 12)
+  })
+
   it('is judged by its Nyquist frequency when there are four levels', () => {
     expect(longestStub(rate(24, 4))).toBeCloseTo(longestStub(rate(12)), 12)
   })

@@ -29,6 +29,21 @@ describe('a main route off its target', () => {
     expect(finding.measured.value).toBeLessThan(45)
   })
 
+  it('is a warning where the band of the formula, here 2 %, reaches back into the tolerance', () => {
+    const { impedance } = modelLineOn(base.stackup, {
+      layer: 3,
+      width: um(95),
+      gap: null,
+      coplanarGap: null,
+      broadsideLayer: null,
+    })
+    const at = (tolerance: number): string =>
+      only(findings(withClass(base, 'data', { ...main(um(95)), target: 50, tolerance }))).severity
+    const miss = Math.abs(impedance / 50 - 1)
+    expect(at(miss - 0.01)).toBe('warning')
+    expect(at(miss - 0.03)).toBe('error')
+  })
+
   it('is not found when it was solved for its target, nor inside its tolerance', () => {
     expect(findings(base)).toEqual([])
     expect(findings(withClass(base, 'data', main(um(85))))).toEqual([])

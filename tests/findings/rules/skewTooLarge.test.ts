@@ -56,6 +56,19 @@ describe('skew', () => {
     expect(result.value).toBeCloseTo((0.1e-3 * Math.sqrt(3.7)) / 299_792_458, 16)
   })
 
+  it('of breakouts alone is made up without regard to the main lengths that some already have', () => {
+    const limited = withNet(withClass(base, 'data', { groupSkewLimit: ps(4) }), 'DQ1', { mainLength: 40e-3 })
+    const bus = [0, 0.2e-3, 1e-3].map((more, index) =>
+      route({ net: `DQ${index}`, ball: `A${index + 1}`, neckLength: 3e-3 + more }),
+    )
+    const finding = findings(limited, bus).find(({ subject }) => subject.kind === 'group')
+    if (finding === undefined) throw new Error('not found')
+    expect(finding.severity).toBe('note')
+    const { action, result } = remedyOf(finding, /lengthen/)
+    expect(action).toMatch(/DQ0, and 1 more by less/)
+    expect(result.value).toBeLessThan(ps(0.01))
+  })
+
   it('that the main routes must take up is one note for pairs of one limit', () => {
     const both = withClass(withClass(base, 'serial', { pairSkewLimit: ps(1) }), 'strobe', {
       pairSkewLimit: ps(1),

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../../src/board/board.ts'
+import { withThickness } from '../../../src/dielectric/withThickness.ts'
 import { spanUnbuildable } from '../../../src/findings/rules/spanUnbuildable.ts'
 import { exampleBoard } from '../../board/exampleBoard.ts'
 import { contextOf, only, remedyOf, withFabrication, withVia } from '../fixtures.ts'
@@ -35,7 +36,12 @@ describe('one microvia', () => {
     expect(finding.measured.value).toBeCloseTo(395e-6, 9)
   })
 
-  it('is fine up to it', () => {
-    expect(findings(stack(3, null))).toEqual([])
+  it('is fine up to it, here through 40, 75, 15 um and a core of 119 against 121 um', () => {
+    const thick = (core: number): Board => {
+      const board = stack(3, null)
+      return { ...board, stackup: withThickness(board.stackup, 'core 1', core) }
+    }
+    expect(findings(thick(119e-6))).toEqual([])
+    expect(findings(thick(121e-6))).toHaveLength(1)
   })
 })
