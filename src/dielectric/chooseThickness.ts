@@ -34,7 +34,7 @@ const THICKNESS_TOLERANCE: Metres = 1e-9
  * The pressed thickness of the dielectric between a trace and its nearest plane that brings the trace to
  * its target, by the closed form that the chooser trusts most at each thickness.
  *
- * Searched from the fabricator's thinnest dielectric to 0.6 mm. The impedance is sampled, a spline through
+ * Searched from the fabricator's thinnest dielectric to 0.6 mm, or four times the thinnest if that is more. The impedance is sampled, a spline through
  * the samples shows every place where it crosses the target, and each crossing is refined with the formula
  * itself. Where several cross, the one nearest to the present thickness is taken.
  * Throws RangeError for what `deriveSection` refuses.
@@ -110,7 +110,9 @@ function valueOn(stackup: Stackup, question: ThicknessTarget, frequency: number)
 }
 
 function sampleCurve(at: (thickness: Metres) => LineValue, thinnest: Metres): CurvePoint[] {
-  const step = Math.log(THICKEST / thinnest) / (CURVE_POINTS - 1)
+  // A fabricator whose thinnest dielectric is thicker still gets a range to choose from.
+  const thickest = Math.max(THICKEST, 4 * thinnest)
+  const step = Math.log(thickest / thinnest) / (CURVE_POINTS - 1)
   return Array.from({ length: CURVE_POINTS }, (_, index) => {
     const thickness = thinnest * Math.exp(index * step)
     const line = at(thickness)

@@ -70,6 +70,13 @@ describe('chooseThickness', () => {
     expect(chooseThickness(board, question({ width: 80e-6 }, 15)).reason).toContain('too narrow')
   })
 
+  it('still has a range where the fabricator makes nothing thinner than 0.8 mm', () => {
+    const coarse = { ...board, fabrication: { ...board.fabrication, minDielectric: 0.8e-3 } }
+    const { curve } = chooseThickness(coarse, question())
+    expect(curve[0]?.thickness).toBeCloseTo(0.8e-3, 9)
+    expect(curve.at(-1)?.thickness).toBeCloseTo(3.2e-3, 9)
+  })
+
   it('refuses what the stackup cannot carry', () => {
     expect(() => chooseThickness(board, question({ layer: 2 }))).toThrow('layer L2 is a plane')
   })

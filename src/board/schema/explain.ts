@@ -97,6 +97,8 @@ const KINDS: Readonly<Record<string, string>> = {
   object: 'a group of keys',
   record: 'a group of names with values',
   null: 'nothing',
+  // A part that has a schema of its own: here it only has to be there.
+  nonoptional: 'a group of keys',
 }
 
 /** Not worth offering to somebody who wrote a single value. */

@@ -85,10 +85,8 @@ function readStackup(
   value: unknown,
   notes: SectionNotes,
 ): Pick<Sections, 'stackup' | 'layers'> {
-  if (value === undefined) {
-    notes.error(['stackup'], { found: 'missing', allowed: 'a group with the list of layers' })
-    return { stackup: null, layers: [] }
-  }
+  // That it is missing has been said with the other keys of the description.
+  if (value === undefined) return { stackup: null, layers: [] }
   const stackup = readPart(schemas.layer.header, value, ['stackup'], notes)
   const items = isGroup(value) ? itemsOf(value['layers']) : []
   return { stackup, layers: readLayers(schemas.layer, items, notes) }
