@@ -37,16 +37,18 @@ static double thin_permittivity(double u, double er) {
   return (er + 1) / 2 + (er - 1) / 2 * pow(1 + 10 / u, -a * b);
 }
 
-static double widening(double u, double T, double er) {
+static double air_widening(double u, double T) {
   if (T == 0) return 0;
   double th = tanh(sqrt(6.517 * u));
-  return 0.5 * (1 + 1 / cosh(sqrt(er - 1))) * (T / PI) * log1p(4 * E * th * th / T);
+  return T / PI * log1p(4 * E * th * th / T);
 }
 
+static double dielectric_share(double er) { return 0.5 * (1 + 1 / cosh(sqrt(er - 1))); }
+
 static double microstrip(const Shape *s) {
-  double u = s->width / s->height, T = s->thickness / s->height;
-  double ur = u + widening(u, T, s->er), ee = thin_permittivity(ur, s->er), z = air_impedance(ur);
-  double r = air_impedance(u + widening(u, T, 1)) / z;
+  double u = s->width / s->height, in_air = air_widening(u, s->thickness / s->height);
+  double ur = u + dielectric_share(s->er) * in_air, ee = thin_permittivity(ur, s->er), z = air_impedance(ur);
+  double r = air_impedance(u + in_air) / z;
   return z / sqrt(ee) + ee * r * r;
 }
 
@@ -75,24 +77,23 @@ static double fifth(double x) { return x * x * x * x * x; }
 static double saturating(double g, double knee) { return log(fifth(g * g) / (1 + fifth(g / knee * (g / knee)))); }
 static double gap_factor(double g) { return 1 + 0.7519 * g + 0.189 * pow(g, 2.31); }
 
-static double even_coupling(double u, double g) {
+static double even_coupling(double u, double g, double Q2) {
   double Q1 = 0.8695 * pow(u, 0.194);
   double Q3 = 0.1975 + pow(16.6 + 8.4 / g * fifth(8.4 / g), -0.387) + saturating(g, 3.4) / 241;
   double decay = exp(-g), power = pow(u, Q3);
-  return 2 * Q1 / gap_factor(g) / (decay * power + (2 - decay) / power);
+  return 2 * Q1 / Q2 / (decay * power + (2 - decay) / power);
 }
 
-static double odd_excess(double u, double g) {
+static double odd_excess(double u, double g, double Q2) {
   double Q5 = 1.794 + 1.14 * log(1 + 0.638 / (g + 0.517 * pow(g, 2.43)));
   double Q6 = 0.2305 + saturating(g, 5.8) / 281.3 + log(1 + 0.598 * pow(g, 1.154)) / 5.1;
   double Q7 = (10 + 190 * g * g) / (1 + 82.3 * g * g * g);
   double Q8 = exp(-6.5 - 0.95 * log(g) - fifth(g / 0.15));
   double Q9 = log(Q7) * (Q8 + 1 / 16.5);
-  return Q5 * exp(log(u) * Q6 * pow(u, -Q9)) / gap_factor(g);
+  return Q5 * exp(log(u) * Q6 * pow(u, -Q9)) / Q2;
 }
 
-static double mode(double u, double coupling, double ee) {
-  double air = air_impedance(u);
+static double mode(double air, double coupling, double ee) {
   return air / (sqrt(ee) * (1 - air / ETA * coupling));
 }
 
@@ -107,8 +108,8 @@ static double microstrip_pair(const Shape *s) {
   double u = s->width / s->height, g = s->gap / s->height, er = s->er;
   double v = u * (20 + g * g) / (10 + g * g) + g * exp(-g);
   double ee = thin_permittivity(v, er), eo = odd_permittivity(u, g, er);
-  double Q4 = even_coupling(u, g);
-  return mode(u, Q4, ee) + mode(u, Q4 - odd_excess(u, g), eo) + ee + eo;
+  double air = air_impedance(u), Q2 = gap_factor(g), Q4 = even_coupling(u, g, Q2);
+  return mode(air, Q4, ee) + mode(air, Q4 - odd_excess(u, g, Q2), eo) + ee + eo;
 }
 
 static double agm(double a, double b) {

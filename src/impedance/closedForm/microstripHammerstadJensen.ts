@@ -28,10 +28,11 @@ export function microstripHammerstadJensen(line: MicrostripLine): LineConstants 
   assertMicrostripLine(line)
   const { width: w, thickness: t, height: h, relativePermittivity: er } = line
   const u = w / h
-  const ur = u + widening(u, t / h, er)
+  const inAir = airWidening(u, t / h)
+  const ur = u + dielectricShare(er) * inAir
   const ee = zeroThicknessPermittivity(ur, er)
   const z = airImpedance(ur)
-  const airRatio = airImpedance(u + widening(u, t / h, 1)) / z
+  const airRatio = airImpedance(u + inAir) / z
   return { impedance: z / Math.sqrt(ee), effectivePermittivity: ee * airRatio * airRatio }
 }
 
@@ -64,9 +65,18 @@ export function zeroThicknessPermittivity(widthToHeight: Ratio, relativePermitti
  * the thick one, eqs. (6) and (7). Permittivity 1 gives the widening of the air line.
  */
 export function widening(widthToHeight: Ratio, thicknessToHeight: Ratio, relativePermittivity: Ratio): Ratio {
+  return dielectricShare(relativePermittivity) * airWidening(widthToHeight, thicknessToHeight)
+}
+
+/** Δu(1), eq. (6). */
+function airWidening(widthToHeight: Ratio, thicknessToHeight: Ratio): Ratio {
   const T = thicknessToHeight
   if (T === 0) return 0
   const tanh = Math.tanh(Math.sqrt(6.517 * widthToHeight))
-  const inAir = (T / Math.PI) * Math.log1p((4 * Math.E * tanh * tanh) / T)
-  return 0.5 * (1 + 1 / Math.cosh(Math.sqrt(relativePermittivity - 1))) * inAir
+  return (T / Math.PI) * Math.log1p((4 * Math.E * tanh * tanh) / T)
+}
+
+/** Δu(εr)/Δu(1), eq. (7). */
+function dielectricShare(relativePermittivity: Ratio): Ratio {
+  return 0.5 * (1 + 1 / Math.cosh(Math.sqrt(relativePermittivity - 1)))
 }

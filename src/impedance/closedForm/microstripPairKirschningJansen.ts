@@ -1,6 +1,6 @@
 import { positivePower } from '../../numerics/positivePower.ts'
 import { FREE_SPACE_IMPEDANCE } from '../../units/constants.ts'
-import type { Ratio } from '../../units/quantity.ts'
+import type { Ohms, Ratio } from '../../units/quantity.ts'
 import type { Limit } from './limits.ts'
 import type { LineConstants } from './lineConstants.ts'
 import { airImpedance, zeroThicknessPermittivity } from './microstripHammerstadJensen.ts'
@@ -28,9 +28,15 @@ import type { PairConstants } from './pairConstants.ts'
 export function microstripPairKirschningJansen(pair: MicrostripPair): PairConstants {
   assertMicrostripPair(pair)
   const { width: w, gap: s, height: h, relativePermittivity: er } = pair
-  const [u, g] = [w / h, s / h]
-  const Q4 = evenCoupling(u, g)
-  return { even: evenMode(u, g, er, Q4), odd: oddMode(u, g, er, Q4) }
+  const u = w / h
+  const g = s / h
+  const air = airImpedance(u)
+  const Q2 = gapFactor(g)
+  const Q4 = evenCoupling(u, g, Q2)
+  return {
+    even: mode(air, Q4, evenPermittivity(u, g, er)),
+    odd: mode(air, Q4 - oddExcess(u, g, Q2), oddPermittivity(u, g, er)),
+  }
 }
 
 export const LIMITS: readonly Limit[] = [
@@ -40,24 +46,28 @@ export const LIMITS: readonly Limit[] = [
   { quantity: 'thickness/gap', min: 0, max: 0 },
 ]
 
-/** Even mode from u = w/h, g = s/h and εr; Q4 where it is known already. */
-export function evenMode(u: number, g: number, er: number, Q4 = evenCoupling(u, g)): LineConstants {
-  const v = (u * (20 + g * g)) / (10 + g * g) + g * Math.exp(-g)
-  return mode(u, Q4, zeroThicknessPermittivity(v, er))
+/** Even mode from u = w/h, g = s/h and εr. */
+export function evenMode(u: Ratio, g: Ratio, er: Ratio): LineConstants {
+  return mode(airImpedance(u), evenCoupling(u, g, gapFactor(g)), evenPermittivity(u, g, er))
 }
 
-/** Odd mode from u = w/h, g = s/h and εr; Q4 where it is known already. */
-export function oddMode(u: number, g: number, er: number, Q4 = evenCoupling(u, g)): LineConstants {
-  return mode(u, Q4 - oddExcess(u, g), oddPermittivity(u, g, er))
+/** Odd mode from u = w/h, g = s/h and εr. */
+export function oddMode(u: Ratio, g: Ratio, er: Ratio): LineConstants {
+  const Q2 = gapFactor(g)
+  return mode(airImpedance(u), evenCoupling(u, g, Q2) - oddExcess(u, g, Q2), oddPermittivity(u, g, er))
 }
 
-function mode(u: Ratio, coupling: number, effectivePermittivity: Ratio): LineConstants {
-  const air = airImpedance(u)
+function mode(air: Ohms, coupling: number, effectivePermittivity: Ratio): LineConstants {
   const impedance = air / (Math.sqrt(effectivePermittivity) * (1 - (air / FREE_SPACE_IMPEDANCE) * coupling))
   return { impedance, effectivePermittivity }
 }
 
-function oddPermittivity(u: number, g: number, er: number): Ratio {
+function evenPermittivity(u: Ratio, g: Ratio, er: Ratio): Ratio {
+  const v = (u * (20 + g * g)) / (10 + g * g) + g * Math.exp(-g)
+  return zeroThicknessPermittivity(v, er)
+}
+
+function oddPermittivity(u: Ratio, g: Ratio, er: Ratio): Ratio {
   const ee0 = zeroThicknessPermittivity(u, er)
   const mean = (er + 1) / 2
   const ao = 0.7287 * (ee0 - mean) * (1 - Math.exp(-0.179 * u))
@@ -67,32 +77,35 @@ function oddPermittivity(u: number, g: number, er: number): Ratio {
   return (mean + ao - ee0) * Math.exp(-co * positivePower(g, d)) + ee0
 }
 
-/** Q4. */
-function evenCoupling(u: number, g: number): number {
-  const Q1 = 0.8695 * positivePower(u, 0.194)
+/** Q4. Here and below, powers of one base share its logarithm: x^y = exp(y ln x). */
+function evenCoupling(u: Ratio, g: Ratio, Q2: number): number {
+  const logU = Math.log(u)
+  const Q1 = 0.8695 * Math.exp(0.194 * logU)
   const Q3 = 0.1975 + positivePower(16.6 + sixthPower(8.4 / g), -0.387) + saturating(g, 3.4) / 241
   const decay = Math.exp(-g)
-  const power = positivePower(u, Q3)
-  return (2 * Q1) / gapFactor(g) / (decay * power + (2 - decay) / power)
+  const power = Math.exp(Q3 * logU)
+  return (2 * Q1) / Q2 / (decay * power + (2 - decay) / power)
 }
 
 /** Q4 − Q10. */
-function oddExcess(u: number, g: number): number {
-  const Q5 = 1.794 + 1.14 * Math.log(1 + 0.638 / (g + 0.517 * positivePower(g, 2.43)))
-  const Q6 = 0.2305 + saturating(g, 5.8) / 281.3 + Math.log(1 + 0.598 * positivePower(g, 1.154)) / 5.1
+function oddExcess(u: Ratio, g: Ratio, Q2: number): number {
+  const logU = Math.log(u)
+  const logG = Math.log(g)
+  const Q5 = 1.794 + 1.14 * Math.log(1 + 0.638 / (g + 0.517 * Math.exp(2.43 * logG)))
+  const Q6 = 0.2305 + saturating(g, 5.8) / 281.3 + Math.log(1 + 0.598 * Math.exp(1.154 * logG)) / 5.1
   const Q7 = (10 + 190 * g * g) / (1 + 82.3 * g * g * g)
-  const Q8 = Math.exp(-6.5 - 0.95 * Math.log(g) - fifthPower(g / 0.15))
+  const Q8 = Math.exp(-6.5 - 0.95 * logG - fifthPower(g / 0.15))
   const Q9 = Math.log(Q7) * (Q8 + 1 / 16.5)
-  return (Q5 * Math.exp(Math.log(u) * Q6 * positivePower(u, -Q9))) / gapFactor(g)
+  return (Q5 * Math.exp(logU * Q6 * Math.exp(-Q9 * logU))) / Q2
 }
 
 /** Q2. */
-function gapFactor(g: number): number {
+function gapFactor(g: Ratio): number {
   return 1 + 0.7519 * g + 0.189 * positivePower(g, 2.31)
 }
 
 /** ln{ g^10 / [1 + (g/knee)^10] }, which levels off at 10 ln(knee). */
-function saturating(g: number, knee: number): number {
+function saturating(g: Ratio, knee: number): number {
   return Math.log(fifthPower(g * g) / (1 + fifthPower((g / knee) * (g / knee))))
 }
 

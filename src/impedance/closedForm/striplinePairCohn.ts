@@ -35,6 +35,8 @@ export function striplinePairCohn(pair: CentredStriplinePair): PairImpedances {
 /** s/t from which on the strips count as distant. */
 const DISTANT = 5
 
+const THIN_FRINGING = striplineCornerFringing(0)
+
 export const LIMITS: readonly Limit[] = [
   { quantity: 'width/(spacing - thickness)', min: 0.35, max: 10 },
   { quantity: 'thickness/spacing', min: 0, max: 0.1 },
@@ -53,9 +55,8 @@ export function striplinePairCohnModes(pair: CentredStriplinePair): {
   const thin = 1 / striplineExact(air)
   const { even, odd } = striplinePairExact(air)
   const fringing = striplineCornerFringing(t / b)
-  const thinFringing = striplineCornerFringing(0)
-  const growth = fringing / thinFringing
-  const corners = (2 * (fringing - thinFringing)) / FREE_SPACE_IMPEDANCE
+  const growth = fringing / THIN_FRINGING
+  const corners = (2 * (fringing - THIN_FRINGING)) / FREE_SPACE_IMPEDANCE
   const walls = (2 * t) / (FREE_SPACE_IMPEDANCE * s)
   const scale = 1 / Math.sqrt(pair.relativePermittivity)
   return {

@@ -27,7 +27,10 @@ export function striplinePairExact(pair: {
   assertCentredStriplinePair({ width: w, gap: s, spacing: b, thickness: 0, relativePermittivity: er })
   const x = (Math.PI * w) / (2 * b)
   const y = (Math.PI * (w + s)) / (2 * b)
-  const [tanhX, tanhY, coshX, coshY] = [Math.tanh(x), Math.tanh(y), Math.cosh(x), Math.cosh(y)]
+  const tanhX = Math.tanh(x)
+  const tanhY = Math.tanh(y)
+  const coshX = Math.cosh(x)
+  const coshY = Math.cosh(y)
   const even = tanhX * tanhY
   const evenComplement = Math.sqrt(1 / (coshX * coshX) + (tanhX / coshY) ** 2)
   const odd = tanhX / tanhY
