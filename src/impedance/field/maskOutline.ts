@@ -11,25 +11,25 @@ interface Hump {
 }
 
 /**
- * Outer face of a mask that follows the copper, from the axis out to `reach`: level over the laminate, up
- * along the side walls as thick as over the trace, level over the copper. Gaps that the mask closes, and
- * traces that it buries, come out level.
+ * Outer face of a mask that follows the copper, from the left side of the picture to its right one: level over
+ * the laminate, up along the side walls as thick as over the trace, level over the copper. Gaps that the mask
+ * closes, and traces that it buries, come out level.
  */
-export function maskOutline(bumps: readonly Bump[], coat: MaskCoat, reach: Metres): Point[] {
+export function maskOutline(bumps: readonly Bump[], coat: MaskCoat, left: Metres, right: Metres): Point[] {
   const laminate = Math.min(...bumps.map((bump) => bump.y))
   const copper = Math.max(...bumps.map((bump) => bump.y + bump.thickness))
   const floor = laminate + coat.overLaminate
   const roof = copper + coat.overTrace
   const at = (x: Metres, y: Metres): Point => ({ x, y })
-  if (!(floor < roof)) return [at(0, floor), at(reach, floor)]
+  if (!(floor < roof)) return [at(left, floor), at(right, floor)]
   const humps = mergeTouching(bumps.map((bump) => humpOver(bump, coat.overTrace, floor, roof)))
-  const startsHigh = humps.some((hump) => hump.leftFloor <= 0)
-  const endsHigh = humps.some((hump) => hump.rightFloor >= reach)
+  const startsHigh = humps.some((hump) => hump.leftFloor <= left)
+  const endsHigh = humps.some((hump) => hump.rightFloor >= right)
   const flanks = humps.flatMap((hump) => [
-    ...(hump.leftFloor > 0 ? [at(hump.leftFloor, floor), at(hump.leftRoof, roof)] : []),
-    ...(hump.rightFloor < reach ? [at(hump.rightRoof, roof), at(hump.rightFloor, floor)] : []),
+    ...(hump.leftFloor > left ? [at(hump.leftFloor, floor), at(hump.leftRoof, roof)] : []),
+    ...(hump.rightFloor < right ? [at(hump.rightRoof, roof), at(hump.rightFloor, floor)] : []),
   ])
-  return [at(0, startsHigh ? roof : floor), ...flanks, at(reach, endsHigh ? roof : floor)]
+  return [at(left, startsHigh ? roof : floor), ...flanks, at(right, endsHigh ? roof : floor)]
 }
 
 /** Flanks run parallel to the side walls, one coat further out. */
@@ -39,9 +39,14 @@ function humpOver(bump: Bump, coat: Metres, floor: Metres, roof: Metres): Hump {
     return (height: Metres): Metres =>
       low + slope * (height - bump.y) + outwards * coat * Math.hypot(1, slope)
   }
-  const left = flank(bump.lowLeft, bump.highLeft, -1)
-  const right = bump.endless ? () => Infinity : flank(bump.lowRight, bump.highRight, 1)
-  return { leftFloor: left(floor), leftRoof: left(roof), rightRoof: right(roof), rightFloor: right(floor) }
+  const leftFlank = flank(bump.lowLeft, bump.highLeft, -1)
+  const rightFlank = bump.endless ? () => Infinity : flank(bump.lowRight, bump.highRight, 1)
+  return {
+    leftFloor: leftFlank(floor),
+    leftRoof: leftFlank(roof),
+    rightRoof: rightFlank(roof),
+    rightFloor: rightFlank(floor),
+  }
 }
 
 function mergeTouching(humps: readonly Hump[]): Hump[] {
