@@ -47,12 +47,12 @@ export const LIMITS: readonly Limit[] = [
 ]
 
 /** Even mode from u = w/h, g = s/h and εr. */
-export function evenMode(u: Ratio, g: Ratio, er: Ratio): LineConstants {
+export function evenMode(u: number, g: number, er: number): LineConstants {
   return mode(airImpedance(u), evenCoupling(u, g, gapFactor(g)), evenPermittivity(u, g, er))
 }
 
 /** Odd mode from u = w/h, g = s/h and εr. */
-export function oddMode(u: Ratio, g: Ratio, er: Ratio): LineConstants {
+export function oddMode(u: number, g: number, er: number): LineConstants {
   const Q2 = gapFactor(g)
   return mode(airImpedance(u), evenCoupling(u, g, Q2) - oddExcess(u, g, Q2), oddPermittivity(u, g, er))
 }
@@ -62,12 +62,12 @@ function mode(air: Ohms, coupling: number, effectivePermittivity: Ratio): LineCo
   return { impedance, effectivePermittivity }
 }
 
-function evenPermittivity(u: Ratio, g: Ratio, er: Ratio): Ratio {
+function evenPermittivity(u: number, g: number, er: number): Ratio {
   const v = (u * (20 + g * g)) / (10 + g * g) + g * Math.exp(-g)
   return zeroThicknessPermittivity(v, er)
 }
 
-function oddPermittivity(u: Ratio, g: Ratio, er: Ratio): Ratio {
+function oddPermittivity(u: number, g: number, er: number): Ratio {
   const ee0 = zeroThicknessPermittivity(u, er)
   const mean = (er + 1) / 2
   const ao = 0.7287 * (ee0 - mean) * (1 - Math.exp(-0.179 * u))
@@ -78,7 +78,7 @@ function oddPermittivity(u: Ratio, g: Ratio, er: Ratio): Ratio {
 }
 
 /** Q4. Here and below, powers of one base share its logarithm: x^y = exp(y ln x). */
-function evenCoupling(u: Ratio, g: Ratio, Q2: number): number {
+function evenCoupling(u: number, g: number, Q2: number): number {
   const logU = Math.log(u)
   const Q1 = 0.8695 * Math.exp(0.194 * logU)
   const Q3 = 0.1975 + positivePower(16.6 + sixthPower(8.4 / g), -0.387) + saturating(g, 3.4) / 241
@@ -88,7 +88,7 @@ function evenCoupling(u: Ratio, g: Ratio, Q2: number): number {
 }
 
 /** Q4 − Q10. */
-function oddExcess(u: Ratio, g: Ratio, Q2: number): number {
+function oddExcess(u: number, g: number, Q2: number): number {
   const logU = Math.log(u)
   const logG = Math.log(g)
   const Q5 = 1.794 + 1.14 * Math.log(1 + 0.638 / (g + 0.517 * Math.exp(2.43 * logG)))
@@ -100,12 +100,12 @@ function oddExcess(u: Ratio, g: Ratio, Q2: number): number {
 }
 
 /** Q2. */
-function gapFactor(g: Ratio): number {
+function gapFactor(g: number): number {
   return 1 + 0.7519 * g + 0.189 * positivePower(g, 2.31)
 }
 
 /** ln{ g^10 / [1 + (g/knee)^10] }, which levels off at 10 ln(knee). */
-function saturating(g: Ratio, knee: number): number {
+function saturating(g: number, knee: number): number {
   return Math.log(fifthPower(g * g) / (1 + fifthPower((g / knee) * (g / knee))))
 }
 
