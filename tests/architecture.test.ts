@@ -39,6 +39,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 const MAY_NAME: Readonly<Record<string, readonly string[]>> = {
   impedance: ['board', 'routes'],
   'impedance/field': ['impedance'],
+  pipelines: ['impedance/field'],
   findings: [
     'board',
     'escape',
@@ -51,6 +52,7 @@ const MAY_NAME: Readonly<Record<string, readonly string[]>> = {
   ],
   report: [
     'impedance/closedForm',
+    'impedance/field',
     'board',
     'escape',
     'routes',

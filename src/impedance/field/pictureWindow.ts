@@ -1,0 +1,44 @@
+import type { CrossSection, DielectricSheet } from '../../section/crossSection.ts'
+import type { Metres } from '../../units/quantity.ts'
+
+/** A stretch of the plane of a cross-section, from the lower plane's face upwards and about the axis. */
+export interface PictureWindow {
+  readonly halfWidth: Metres
+  readonly bottom: Metres
+  readonly top: Metres
+}
+
+/** How far beyond the outermost gap the field is shown: so many distances to the nearer plane, */
+const SPREAD = 2
+/** but no more of these half widths of what is in the layer, lest it shrink to a dot. */
+const CROWD = 3
+/** How far above and below the traces, in half widths of the window. */
+const TALLEST = 0.9
+
+/**
+ * As much of a cross-section as shows its traces at a good size and the field to the nearer plane whole. A
+ * plane that is much farther away lies outside.
+ */
+export function pictureWindow(section: CrossSection): PictureWindow {
+  const { trace, gap, coplanarGap, broadside, mask, planeAbove } = section
+  const below = heightOf(section.below)
+  const above = heightOf(section.above)
+  const copper = below + trace.thickness
+  const highest = broadside === null ? copper : copper + heightOf(broadside.sheets) + trace.thickness
+  const edge = gap === null ? trace.width / 2 : trace.width + gap / 2
+  const reach = coplanarGap === null ? edge : edge + coplanarGap + trace.width
+  const near = planeAbove === null ? below : Math.min(below, above)
+  const halfWidth = reach + Math.min(SPREAD * near, CROWD * reach)
+  const farthest = TALLEST * halfWidth
+  const coat = mask === null ? 0 : Math.max(mask.overTrace, mask.overLaminate)
+  const lid = highest + above
+  return {
+    halfWidth,
+    bottom: Math.max(0, below - farthest),
+    top: planeAbove === null ? lid + coat + Math.min(near, farthest / 2) : Math.min(lid, highest + farthest),
+  }
+}
+
+function heightOf(sheets: readonly DielectricSheet[]): Metres {
+  return sheets.reduce((sum, sheet) => sum + sheet.thickness, 0)
+}
