@@ -8,6 +8,8 @@ export const INK = {
   quiet: '#545c63',
   rule: '#8b949b',
   faint: '#d5dade',
+  shade: '#eef0f2',
+  deepShade: '#dde1e5',
   accent: '#0b5c7a',
   accentTint: '#d3e6ee',
   metal: '#b5763f',

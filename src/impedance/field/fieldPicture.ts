@@ -57,9 +57,7 @@ export function fieldPicture(section: CrossSection, relative: RelativePermittivi
     window,
     lines: [
       ...equipotentials(grid, [...tenths, ...opposite], tolerance),
-      ...(section.arrangement === 'single'
-        ? []
-        : equipotentials(withoutPlanes(grid, problem.lid), [0], tolerance)),
+      ...zeroLine(section, grid, problem.lid, tolerance),
     ],
     copper: copperOf(problem.walls),
     surface: surfaceOf(problem.walls, window.halfWidth),
@@ -116,6 +114,24 @@ function mirrored({ xs, ys, values }: FieldGrid, sign: 1 | -1): FieldGrid {
       ...row,
     ]),
   }
+}
+
+/** Between the traces of a pair: the axis where they stand side by side. */
+function zeroLine(
+  { arrangement }: CrossSection,
+  grid: FieldGrid,
+  lid: Metres | null,
+  tolerance: Metres,
+): Equipotential[] {
+  if (arrangement === 'single') return []
+  if (arrangement === 'edge pair') {
+    const ends = [grid.ys[0] ?? 0, grid.ys.at(-1) ?? 0]
+    return [{ level: 0, points: ends.map((y) => ({ x: 0, y })) }]
+  }
+  // What does not cross the axis is where the field has died away.
+  return equipotentials(withoutPlanes(grid, lid), [0], tolerance).filter(
+    ({ points }) => points.some(({ x }) => x < 0) && points.some(({ x }) => x > 0),
+  )
 }
 
 /** Planes have no volts either: left out, the line of no volts between the traces of a pair is the only one. */

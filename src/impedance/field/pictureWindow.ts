@@ -8,10 +8,12 @@ export interface PictureWindow {
   readonly top: Metres
 }
 
-/** How far beyond the outermost gap the field is shown: so many distances to the nearer plane, */
+/** How far beyond the traces the field is shown: so many distances to the nearer plane, */
 const SPREAD = 2
 /** but no more of these half widths of what is in the layer, lest it shrink to a dot. */
 const CROWD = 3
+/** How far into the air, in distances to the plane. */
+const OPEN = 1.2
 /** How far above and below the traces, in half widths of the window. */
 const TALLEST = 0.9
 
@@ -28,14 +30,18 @@ export function pictureWindow(section: CrossSection): PictureWindow {
   const edge = gap === null ? trace.width / 2 : trace.width + gap / 2
   const reach = coplanarGap === null ? edge : edge + coplanarGap + trace.width
   const near = planeAbove === null ? below : Math.min(below, above)
-  const halfWidth = reach + Math.min(SPREAD * near, CROWD * reach)
+  // Beyond the edge of coplanar ground there is little field to show.
+  const halfWidth = coplanarGap === null ? reach + Math.min(SPREAD * near, CROWD * reach) : reach
   const farthest = TALLEST * halfWidth
   const coat = mask === null ? 0 : Math.max(mask.overTrace, mask.overLaminate)
   const lid = highest + above
   return {
     halfWidth,
     bottom: Math.max(0, below - farthest),
-    top: planeAbove === null ? lid + coat + Math.min(near, farthest / 2) : Math.min(lid, highest + farthest),
+    top:
+      planeAbove === null
+        ? lid + coat + Math.min(OPEN * near, farthest / 2)
+        : Math.min(lid, highest + farthest),
   }
 }
 

@@ -84,9 +84,9 @@ function sourceOf(panel: Panel, density: Float64Array): Source {
     }))
   }
   const whole = (node: number): number =>
-    legendreValues(density.length, node).reduce((sum, value, k) => sum + value * Number(density[k]), 0)
+    legendreValues(density.length, node).reduce((sum, value, k) => sum + value * (density[k] ?? 0), 0)
   // Two points carry the first two moments exactly when they leave out the rest.
-  const straight = (node: number): number => Number(density[0]) + Number(density[1] ?? 0) * node
+  const straight = (node: number): number => (density[0] ?? 0) + (density[1] ?? 0) * node
   return { panel, density, some: charges(density.length + 1, whole), two: charges(2, straight) }
 }
 
