@@ -1,6 +1,8 @@
 import {
+  formatCapacitancePerLength,
   formatDelayPerLength,
   formatFrequency,
+  formatInductancePerLength,
   formatLoss,
   formatNumber,
   formatOhms,
@@ -8,9 +10,8 @@ import {
 } from '../../units/format.ts'
 import type { Board } from '../../board/board.ts'
 import type { FormulaEstimate, LineImpedance, Modes } from '../../impedance/estimate.ts'
-import { neckSection } from '../figures/neckSection.ts'
+import type { FieldPicture } from '../../impedance/field/fieldPicture.ts'
 import type { Fact } from '../viewModel/identity.ts'
-import { figure } from '../viewModel/section.ts'
 import type { Figure } from '../viewModel/section.ts'
 import { limitsText } from '../viewModel/sections/formulas.ts'
 import { table } from '../viewModel/table.ts'
@@ -18,6 +19,7 @@ import type { CellText, Table } from '../viewModel/table.ts'
 import { capital, keepTogether, list, signed, someOf } from '../viewModel/words.ts'
 import { form } from './form.ts'
 import type { AnswerQuantity, Form, FormState } from './form.ts'
+import { lineFigure } from './lineFigure.ts'
 import { layerOptions, widthSuggestion } from './lineFields.ts'
 import { boardLinks, boardPath } from './pageFrame.ts'
 import type { PageFrame } from './pageFrame.ts'
@@ -43,6 +45,7 @@ export function linePage(
   board: Board,
   state: FormState,
   line: LineImpedance | null,
+  picture: FieldPicture | null,
   version: string,
 ): LinePage {
   const specs = [
@@ -75,11 +78,11 @@ export function linePage(
     page: { pageTitle: `One line of ${board.title}`, version, board: boardLinks(name, 'line') },
     title: board.title,
     form: form(boardPath(name, 'line'), 'Compute', specs, state),
-    result: line === null ? null : lineResult(line, board),
+    result: line === null ? null : lineResult(line, picture, board),
   }
 }
 
-function lineResult(line: LineImpedance, board: Board): LineResult {
+function lineResult(line: LineImpedance, picture: FieldPicture | null, board: Board): LineResult {
   const { chosen, section } = line
   const pair = chosen.modes.kind === 'pair'
   return {
@@ -91,16 +94,7 @@ function lineResult(line: LineImpedance, board: Board): LineResult {
     },
     facts: facts(line, board).map(({ label, text }) => ({ label, text: keepTogether(text) })),
     formulas: formulaTable(line),
-    figure: figure(
-      'line-section',
-      `The section as derived from the stackup: ${section.structure}, ${section.arrangement}. To scale.`,
-      neckSection({
-        id: 'line-section',
-        section,
-        title: `Section of the line on ${section.layerName}`,
-        unit: board.displayUnit,
-      }),
-    ),
+    figure: lineFigure(line, picture, board.displayUnit),
     assumed:
       section.assumed.length === 0
         ? null
@@ -125,8 +119,8 @@ function facts(line: LineImpedance, board: Board): Fact[] {
       label: 'Effective permittivity',
       text: `${formatNumber(line.effectivePermittivity)} at ${formatFrequency(line.frequency)}`,
     },
-    { label: 'Capacitance', text: `${formatNumber(line.capacitance)} F/m` },
-    { label: 'Inductance', text: `${formatNumber(line.inductance)} H/m` },
+    { label: 'Capacitance', text: formatCapacitancePerLength(line.capacitance) },
+    { label: 'Inductance', text: formatInductancePerLength(line.inductance) },
     {
       label: `Loss at ${formatFrequency(loss.frequency)}`,
       text: `conductor ${formatLoss(loss.conductor, unit)}, dielectric ${formatLoss(loss.dielectric, unit)}`,

@@ -54,7 +54,7 @@ export function technologyName(technology: ViaTechnology | 'any'): string {
 export function keepTogether(text: string): string {
   return text
     .replace(
-      /(\d) (mm|mil|ohm|ps|ns|fs|um|GHz|MHz|kHz|Hz|Gb\/s|GBd|%|dB\/\w+|ps\/\w+)(?![\w])/g,
+      /(\d) (mm|mil|ohm|ps|ns|fs|um|GHz|MHz|kHz|Hz|Gb\/s|GBd|%|dB\/\w+|ps\/\w+|pF\/m|nH\/m)(?![\w])/g,
       '$1\u00a0$2',
     )
     .replace(/± (\d)/g, '±\u00a0$1')

@@ -1,6 +1,7 @@
 import type { RequestHandler } from 'express'
 import type { Board } from '../../board/board.ts'
 import { evaluateLine } from '../../line.ts'
+import { fieldOfLine } from '../../lineField.ts'
 import { linePage } from '../../report/pages/linePage.ts'
 import { renderPage } from '../../report/renderPage.ts'
 import type { LineRequest } from '../../section/crossSection.ts'
@@ -14,9 +15,10 @@ export function showLine(site: Site): RequestHandler<{ name: string }> {
     const reader = new FormReader(typed)
     const asked = Object.keys(typed).length === 0 ? null : await readRequest(reader, board)
     const line = asked === null ? null : reader.attempt(() => evaluateLine(board, asked))
+    const picture = line === null ? null : fieldOfLine(line)
     const { problems } = reader
     response.status(problems.length > 0 ? 422 : 200)
-    response.send(renderPage('line', linePage(name, board, { typed, problems }, line, site.version)))
+    response.send(renderPage('line', linePage(name, board, { typed, problems }, line, picture, site.version)))
   })
 }
 
