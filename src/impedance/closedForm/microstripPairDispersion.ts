@@ -25,7 +25,8 @@ export interface StaticPair extends PairConstants {
  *     Ze(f) = Ze { [0.9408 εf^Ce − 0.9603] / [(0.9408 − de) ε0^Ce − 0.9603] }^Q0,   εf, ε0 of the single strip
  *     Zo(f) = Z(f) + { Zo [εeff,o(f)/εeff,o]^Q22 − Z(f) Q23 } / [1 + Q24 + (0.46 g)^2.2 Q25]
  *
- * On printed boards (fn < 3) the impedances change by less than 1 %. Below εr = 1.1 the impedances stay static.
+ * On printed boards (fn ≤ 3, w/h ≤ 5, εr 3–4.5) the impedances change by less than 1 %. Below εr = 1.1 they stay
+ * static.
  *
  * Assumes: fundamental modes, thin strips. Stated by the authors: εeff 1.4 %, impedances 2.5 %.
  * Source: M. Kirschning, R. H. Jansen, IEEE Trans. MTT-32, 1984, pp. 83–90, P5–P15 and Q11–Q29; corrections

@@ -21,7 +21,7 @@ const NARROW_FROM: Ohms = 120
  *
  * The branches do not meet: at √εr Z = 120 ohm the narrow one gives up to 10 % more.
  * Assumes: thickness > 3 skin depths; smooth copper. Against a boundary-element solution 0 to +1.1 %, in the
- * narrow branch up to +5 %.
+ * narrow branch +5.2 %.
  * Source: the incremental-inductance rule on S. B. Cohn's stripline formulas, as given by D. M. Pozar, "Microwave
  * Engineering", 4th ed. 2012, eq. 3.181. (One circulated copy drops the 1/π in A.)
  * Throws RangeError unless 0 < thickness < spacing and all else is positive.

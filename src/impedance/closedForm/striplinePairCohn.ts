@@ -19,8 +19,8 @@ import { striplineWheeler } from './striplineWheeler.ts'
  *     odd, distant (s/t ≥ 5): 1/Zo = 1/Z(t) + [Cf(t/b)/Cf(0)] [1/Zo(0) − 1/Z(0)]
  *     odd, near (s/t < 5):    1/Zo = 1/Zo(0) + 1/Z(t) − 1/Z(0) − (2/η0)[Cf(t/b) − Cf(0)]/ε + 2t/(η0 s)
  *
- * Z(t) by Wheeler 1978, Z(0) exact. The two odd forms do not meet at s/t = 5: there the near one is up to 8 % above
- * the distant one for narrow strips.
+ * Z(t) by Wheeler 1978, Z(0) exact. The two odd forms do not meet at s/t = 5: there the distant one is up to 7 % above
+ * the near one for thin strips narrow in their space, and up to 7 % below it for strips as thick as wide.
  *
  * Assumes: TEM, lossless, infinite planes, one dielectric, rectangular strips midway.
  * Stated for w/(b − t) ≥ 0.35 and t/b < 0.1. A boundary-element solution agrees within 3.9 % for such widths; for

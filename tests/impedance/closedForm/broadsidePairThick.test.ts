@@ -49,8 +49,9 @@ describe('broadsidePairThick', () => {
     const thin = broadsidePairThick(pair(150, 100, 0, 100, 4))
     const cohn = broadsidePairCohn({ width: 150, separation: 100, spacing: 300, relativePermittivity: 4 })
     expect(thin.even).toBeCloseTo(cohn.even, 10)
-    // The odd mode rests on the equivalent spacing; 3.4 % is what it is claimed to be good for.
-    expect(Math.abs(thin.odd / cohn.odd - 1)).toBeLessThan(0.034)
+    // The odd mode rests on the equivalent spacing, here at twice as far above as below: worst found for ratios of 2 to 4
+    // against a boundary-element solution 1.7 %. Of the thin pair the same solution found 0.01 % for w ≥ s.
+    expect(Math.abs(thin.odd / cohn.odd - 1)).toBeLessThan(0.0171)
   })
 
   it('states where it was checked', () => {

@@ -75,12 +75,19 @@ describe('microstripPairDispersion', () => {
     })
   })
 
-  it('changes impedances by less than 1 % on printed boards up to 3 GHz mm', () => {
-    const pair = microstripPair(100, 100, 100, 0, 4)
-    const { even, odd } = microstripPairKirschningJansen(pair)
-    const [evenAt = NaN, oddAt = NaN] = at(pair, 30e9)
-    expect(Math.abs(evenAt / even.impedance - 1)).toBeLessThan(0.01)
-    expect(Math.abs(oddAt / odd.impedance - 1)).toBeLessThan(0.01)
+  it('changes impedances by less than 1 % on printed boards up to 3 GHz mm, as its own description says', () => {
+    // A trait of the equations, no source; wider strips than w/h = 5 change by up to 1.3 %, within the 2.5 % of the authors.
+    for (const u of [0.1, 0.3, 1, 3, 5])
+      for (const g of [0.1, 0.3, 1, 3, 10])
+        for (const er of [3, 4.5])
+          for (const fn of [0.3, 3]) {
+            const still = microstripPairKirschningJansen(microstripPair(1000 * u, 1000 * g, 1000, 0, er))
+            const [even = NaN, odd = NaN] = constants(u, g, er, fn)
+            expect(Math.abs(even / still.even.impedance - 1)).toBeLessThan(0.01)
+            expect(Math.abs(odd / still.odd.impedance - 1)).toBeLessThan(0.01)
+          }
+    const wide = microstripPairKirschningJansen(microstripPair(10_000, 10_000, 1000, 0, 4))
+    expect((constants(10, 10, 4, 3)[1] ?? NaN) / wide.odd.impedance).toBeGreaterThan(1.01)
   })
 
   it('draws both permittivities towards that of the substrate as frequency rises', () => {
@@ -89,6 +96,7 @@ describe('microstripPairDispersion', () => {
     expect(evenHigh).toBeGreaterThan(evenLow)
     expect(oddHigh).toBeGreaterThan(oddLow)
     expect(evenHigh).toBeLessThan(4.2)
+    expect(oddHigh).toBeLessThan(4.2)
   })
 
   it('keeps the impedances of a pair in air or nearly so', () => {

@@ -41,17 +41,18 @@ describe('microstripPairHammerstadJensen', () => {
     expect(missedRows(rows)).toBe('')
   })
 
-  it('agrees with Kirschning and Jansen, who refitted it, within the accuracies that both state', () => {
-    // Impedances: 0.8 % and 1.5 % of a boundary-element solution, so 2.3 % of each other.
+  it('agrees with Kirschning and Jansen, who refitted it, within what both are off a numerical solution', () => {
+    // Worst against a boundary-element solution, this form and the refitted one: even 0.75 and 0.69 %, odd 1.5 and 0.8 %,
+    // so no more than the sums apart. For the odd permittivity only that of the refitted form is known here, 0.8 %.
     const rows = [0.3, 1, 3].flatMap((u) =>
       [0.2, 0.6, 2].flatMap((g) => {
         const pair = microstripPair(100 * u, 100 * g, 100, 0, 4.2)
         const [hj, kj] = [microstripPairHammerstadJensen(pair), microstripPairKirschningJansen(pair)]
         return [
-          within(0.015, `even ${u}, ${g}`, hj.even.impedance, kj.even.impedance),
+          within(0.0144, `even ${u}, ${g}`, hj.even.impedance, kj.even.impedance),
           within(0.023, `odd ${u}, ${g}`, hj.odd.impedance, kj.odd.impedance),
           within(
-            0.02,
+            0.008,
             `odd permittivity ${u}, ${g}`,
             hj.odd.effectivePermittivity,
             kj.odd.effectivePermittivity,

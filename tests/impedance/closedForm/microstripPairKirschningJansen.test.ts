@@ -6,7 +6,7 @@ import {
   microstripPairKirschningJansen,
   oddMode,
 } from '../../../src/impedance/closedForm/microstripPairKirschningJansen.ts'
-import { missedRows } from '../../helpers/compareTable.ts'
+import { missedRows, within } from '../../helpers/compareTable.ts'
 import { tenfold } from '../../helpers/lineShapes.ts'
 import { checkValues, fourConstants, microstripPair } from '../../helpers/pairShapes.ts'
 
@@ -63,17 +63,29 @@ describe('microstripPairKirschningJansen', () => {
     expect(missedRows(rows)).toBe('')
   })
 
-  it('comes within 1 % of the single line when the strips are far apart', () => {
-    // The authors' range ends at a gap of ten heights; there both modes must have let go of each other.
-    for (const u of [0.2, 1, 5]) {
-      const single = microstripHammerstadJensen(microstripPair(100 * u, 1000, 100, 0, 4.2))
-      const [even, odd, evenPermittivity, oddPermittivity] = constants(u, 10, 4.2)
-      for (const impedance of [even, odd]) expect(impedance).toBeCloseTo(single.impedance, -0.5)
-      for (const impedance of [even, odd])
-        expect(Math.abs((impedance ?? NaN) / single.impedance - 1)).toBeLessThan(0.01)
-      for (const permittivity of [evenPermittivity, oddPermittivity])
-        expect(Math.abs((permittivity ?? NaN) / single.effectivePermittivity - 1)).toBeLessThan(0.01)
-    }
+  it('has ten heights apart, where the range of the authors ends, as much coupling left as a numerical solution', () => {
+    // Of the project's own field solution (boundary elements), strips of a thousandth of the height: by how much either
+    // mode differs from the single line, impedance and permittivity. 0.7 %: stated by the authors for the impedances; of
+    // the permittivities a boundary-element solution found 0.8 %. The single line counts as exact.
+    const rows = (
+      [
+        [0.2, 0.003, 0.0043],
+        [1, 0.0046, 0.0064],
+        [5, 0.0069, 0.0092],
+      ] as const
+    ).flatMap(([u, ofImpedance, ofPermittivity]) => {
+      const { impedance, effectivePermittivity } = microstripHammerstadJensen(
+        microstripPair(100 * u, 1000, 100, 0, 4.2),
+      )
+      const [even = NaN, odd = NaN, evenPermittivity = NaN, oddPermittivity = NaN] = constants(u, 10, 4.2)
+      return [
+        within(0.007, `even ${u}`, even / impedance, 1 + ofImpedance),
+        within(0.007, `odd ${u}`, odd / impedance, 1 - ofImpedance),
+        within(0.008, `even permittivity ${u}`, evenPermittivity / effectivePermittivity, 1 + ofPermittivity),
+        within(0.008, `odd permittivity ${u}`, oddPermittivity / effectivePermittivity, 1 - ofPermittivity),
+      ]
+    })
+    expect(missedRows(rows)).toBe('')
   })
 
   it('keeps the single line between the two modes', () => {

@@ -69,13 +69,17 @@ describe('microstripPairThick', () => {
     })
   })
 
-  it('comes as near to the thick single line as both are to the truth when the strips are far apart', () => {
-    // 1.0 and 0.75 % of a boundary-element solution; the true modes differ by less than that at ten heights.
+  it('has ten heights apart as much coupling left as a numerical solution', () => {
+    // Of the project's own field solution (boundary elements): the modes are 0.6 % above and below the single line.
+    // 1.0 %: worst found of the odd mode, the better one; the single line counts as exact.
     const pair = microstripPair(100, 1000, 100, 18, 4)
     const single = microstripHammerstadJensen(pair)
     const { even, odd } = microstripPairThick(pair)
-    expect(Math.abs(even.impedance / single.impedance - 1)).toBeLessThan(0.0175)
-    expect(Math.abs(odd.impedance / single.impedance - 1)).toBeLessThan(0.0175)
+    const rows = [
+      within(0.01, 'even', even.impedance / single.impedance, 1.006),
+      within(0.01, 'odd', odd.impedance / single.impedance, 0.994),
+    ]
+    expect(missedRows(rows)).toBe('')
   })
 
   it('lowers both impedances as the copper thickens, and knows no scale', () => {

@@ -4,7 +4,9 @@ import {
   striplinePairCohn,
   striplinePairCohnModes,
 } from '../../../src/impedance/closedForm/striplinePairCohn.ts'
+import { striplineExact } from '../../../src/impedance/closedForm/striplineExact.ts'
 import { striplinePairExact } from '../../../src/impedance/closedForm/striplinePairExact.ts'
+import { striplineWheeler } from '../../../src/impedance/closedForm/striplineWheeler.ts'
 import { missedRows, within } from '../../helpers/compareTable.ts'
 import { centredPair, checkValues } from '../../helpers/pairShapes.ts'
 import { readReferenceTables, rowsOf } from '../../helpers/referenceTable.ts'
@@ -42,38 +44,38 @@ describe('striplinePairCohn', () => {
           thickness,
           relativePermittivity: permittivity,
         })
-        const claim = width / (spacing - thickness) >= 0.35 ? 0.04 : 0.094
+        const [evenClaim, oddClaim] = width / (spacing - thickness) >= 0.35 ? [0.039, 0.04] : [0.094, 0.084]
         return [
-          within(claim, `even ${width}`, modes.even, row['evenImpedance'] ?? NaN),
-          within(claim, `odd ${width}`, modes.odd, row['oddImpedance'] ?? NaN),
+          within(evenClaim, `even ${width}`, modes.even, row['evenImpedance'] ?? NaN),
+          within(oddClaim, `odd ${width}`, modes.odd, row['oddImpedance'] ?? NaN),
         ]
       })
     expect(rows.length).toBeGreaterThan(2)
     expect(missedRows(rows)).toBe('')
   })
 
-  it('is within 0.5 % of the exact thin pair without thickness, as Wheeler is of the thin strip', () => {
+  it('misses the exact thin pair without thickness by what Wheeler misses the thin strip, no more', () => {
+    // At t = 0 the corners drop out of all three forms: 1/Z − 1/Z exact = 1/Z Wheeler − 1/Z exact of the single strip.
     const thin = centredPair(100, 60, 250, 0, 4)
     const exact = striplinePairExact(thin)
     const { even, oddDistant, oddNear } = striplinePairCohnModes(thin)
-    expect(Math.abs(even / exact.even - 1)).toBeLessThan(0.006)
-    expect(Math.abs(oddDistant / exact.odd - 1)).toBeLessThan(0.006)
-    expect(oddNear).toBeCloseTo(oddDistant, 10)
+    const single = 1 / striplineWheeler(thin) - 1 / striplineExact(thin)
+    expect(1 / even - 1 / exact.even).toBeCloseTo(single, 14)
+    expect(1 / oddDistant - 1 / exact.odd).toBeCloseTo(single, 14)
+    expect(1 / oddNear - 1 / exact.odd).toBeCloseTo(single, 14)
+    // Half a per cent: stated by Wheeler for his form.
+    expect(Math.abs(single * striplineExact(thin))).toBeLessThan(0.005)
   })
 
   it('jumps at a gap of five thicknesses, where its branches do not meet', () => {
-    // A step of the original: near the border the distant form gives more for narrow strips, by up to 9 %.
-    const step = (width: number, spacing: number): number =>
-      striplinePairCohn(centredPair(width, 175 * (1 + 1e-9), spacing, 35, 4)).odd /
-      striplinePairCohn(centredPair(width, 175 * (1 - 1e-9), spacing, 35, 4)).odd
-    for (const [width, spacing] of [
-      [100, 235],
-      [75, 300],
-      [50, 500],
-    ] as const) {
-      expect(Math.abs(step(width, spacing) - 1)).toBeGreaterThan(1e-4)
-      expect(Math.abs(step(width, spacing) - 1)).toBeLessThan(0.09)
-    }
+    // A step of the original, a trait of its equations. In fine lines (w 50–200, t 12–50, plane distances 50–300 um) the
+    // distant form gives at most 7 % more, for thin strips narrow in their space, and 7 % less for strips as thick as wide.
+    const step = (width: number, thickness: number, spacing: number): number =>
+      striplinePairCohn(centredPair(width, 5 * thickness * (1 + 1e-9), spacing, thickness, 4)).odd /
+      striplinePairCohn(centredPair(width, 5 * thickness * (1 - 1e-9), spacing, thickness, 4)).odd
+    expect(Math.abs(step(50, 12, 612) - 1.07)).toBeLessThan(0.005)
+    expect(Math.abs(step(50, 50, 150) - 0.93)).toBeLessThan(0.005)
+    expect(Math.abs(step(100, 35, 235) - 0.99)).toBeLessThan(0.005)
   })
 
   it('states the conditions of the paper', () => {

@@ -35,12 +35,13 @@ describe('striplinePairWidened', () => {
   })
 
   it('is the exact pair without thickness, as nearly as Wheeler is the exact strip', () => {
+    // 0.5 %: stated by Wheeler for w/(b − t) < 10; the pair follows the strip, since it is the exact one of another width.
     const rows = [20, 100, 500].flatMap((width) => {
       const pair = centredPair(width, 80, 250, 0, 4)
       const [ours, exact] = [striplinePairWidened(pair), striplinePairExact(pair)]
       return [
-        within(0.0055, `even ${width}`, ours.even, exact.even),
-        within(0.0055, `odd ${width}`, ours.odd, exact.odd),
+        within(0.005, `even ${width}`, ours.even, exact.even),
+        within(0.005, `odd ${width}`, ours.odd, exact.odd),
       ]
     })
     expect(missedRows(rows)).toBe('')
