@@ -34,7 +34,7 @@ describe('the incremental-inductance rule', () => {
   })
 
   // Worst found with these base formulas: microstrip 0.9 %, stripline 0.7 %.
-  it('agrees with a boundary-element solution on Hammerstad and Jensen within 0.95 %', () => {
+  it('agrees with a boundary-element solution on Hammerstad and Jensen within 0.9 %', () => {
     const rows = rowsOf(TABLES, 'microstrip').map((row) => {
       const { width = NaN, height = NaN, thickness = NaN, permittivity = NaN, conductorLoss = NaN } = row
       const air = (n: number): number =>
@@ -51,12 +51,12 @@ describe('the incremental-inductance rule', () => {
       const loss = incrementalInductanceLoss({
         ...{ impedance, surfaceResistance: RS, airImpedance: air, smallestLength: thickness },
       })
-      return within(0.0095, `${width}`, loss, conductorLoss)
+      return within(0.009, `${width}`, loss, conductorLoss)
     })
     expect(missedRows(rows)).toBe('')
   })
 
-  it('agrees with a boundary-element solution on Wheeler 1978 within 0.75 %', () => {
+  it('agrees with a boundary-element solution on Wheeler 1978 within 0.7 %', () => {
     const rows = rowsOf(TABLES, 'stripline').map((row) => {
       const { width = NaN, spacing = NaN, thickness = NaN, permittivity = NaN, conductorLoss = NaN } = row
       const line = { width, spacing, thickness, relativePermittivity: permittivity }
@@ -75,7 +75,7 @@ describe('the incremental-inductance rule', () => {
           smallestLength: thickness,
         },
       })
-      return within(0.0075, `${width}`, loss, conductorLoss)
+      return within(0.007, `${width}`, loss, conductorLoss)
     })
     expect(missedRows(rows)).toBe('')
   })
