@@ -1,15 +1,13 @@
 import type { CoveredLine } from '../closedForm/coveredLine.ts'
 import type { LineConstants } from '../closedForm/lineConstants.ts'
 import { LIMITS as FILLING_LIMITS, microstripCoatFilling } from '../closedForm/microstripCoatFilling.ts'
-import {
-  LIMITS as EXPONENTIAL_LIMITS,
-  microstripCoverExponential,
-} from '../closedForm/microstripCoverExponential.ts'
-import { LIMITS as SVACINA_LIMITS, microstripSvacina } from '../closedForm/microstripSvacina.ts'
+import { microstripCoverExponential } from '../closedForm/microstripCoverExponential.ts'
+import { microstripSvacina } from '../closedForm/microstripSvacina.ts'
 import { surfaceEquivalentWidth } from '../closedForm/trapezoidWidth.ts'
 import type { Formula } from '../estimate.ts'
 import { bindFormula, type Binding } from './bindFormula.ts'
 import type { ClaimedRegion } from './claim.ts'
+import { COVER_EXPONENTIAL, COVER_FILLING, SVACINA } from './coverForms.ts'
 import { coatedSection } from './coverSection.ts'
 import { MEASURED_BOX, singleMode, WIDER_BOX } from './microstripSection.ts'
 import { isCoatedMicrostrip } from './structures.ts'
@@ -28,9 +26,7 @@ export const COATED_MICROSTRIP: readonly Formula[] = [
   bindFormula({
     id: 'microstrip-coat-filling',
     title: 'Hammerstad and Jensen, filled by the coat',
-    source:
-      'own fit, this project; base line E. Hammerstad, O. Jensen, IEEE MTT-S Int. Microwave Symp. Digest, 1980, 407–409',
-    ownFit: true,
+    ...COVER_FILLING,
     limits: FILLING_LIMITS,
     regions: [
       { limits: FILLING_LIMITS, error: 0.012, basis: `${MEASURED}, those in the box of the fit` },
@@ -51,21 +47,14 @@ export const COATED_MICROSTRIP: readonly Formula[] = [
   }),
   bindFormula({
     id: 'microstrip-coat-svacina',
-    title: 'Svacina, wide strip under a flat cover',
-    source:
-      'J. Svacina, "Analysis of multilayer microstrip lines by a conformal mapping method", IEEE Trans. MTT-40, 1992, 769–772; air line E. Hammerstad, O. Jensen, 1980',
-    ownFit: false,
-    limits: SVACINA_LIMITS,
+    ...SVACINA,
     regions: [{ limits: BOX, error: 0.06, basis: MEASURED }],
     applies: isCoatedMicrostrip,
     solve: by(microstripSvacina),
   }),
   bindFormula({
     id: 'microstrip-coat-exponential',
-    title: 'One exponential towards the buried line',
-    source: 'unattributed, common in application notes; air line E. Hammerstad, O. Jensen, 1980',
-    ownFit: false,
-    limits: EXPONENTIAL_LIMITS,
+    ...COVER_EXPONENTIAL,
     regions: [{ limits: BOX, error: 0.11, basis: MEASURED }],
     applies: isCoatedMicrostrip,
     solve: by(microstripCoverExponential),

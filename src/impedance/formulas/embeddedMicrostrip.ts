@@ -1,8 +1,5 @@
 import type { LineConstants } from '../closedForm/lineConstants.ts'
-import {
-  LIMITS as EXPONENTIAL_LIMITS,
-  microstripCoverExponential,
-} from '../closedForm/microstripCoverExponential.ts'
+import { microstripCoverExponential } from '../closedForm/microstripCoverExponential.ts'
 import {
   LIMITS as BURIED_LIMITS,
   microstripEmbeddedExponential,
@@ -11,11 +8,12 @@ import {
   LIMITS as FILLING_LIMITS,
   microstripFlatCoverFilling,
 } from '../closedForm/microstripFlatCoverFilling.ts'
-import { LIMITS as SVACINA_LIMITS, microstripSvacina } from '../closedForm/microstripSvacina.ts'
+import { microstripSvacina } from '../closedForm/microstripSvacina.ts'
 import { embeddedEquivalentWidth } from '../closedForm/trapezoidWidth.ts'
 import type { Formula } from '../estimate.ts'
 import { bindFormula, type Binding } from './bindFormula.ts'
 import type { ClaimedRegion } from './claim.ts'
+import { COVER_EXPONENTIAL, COVER_FILLING, SVACINA } from './coverForms.ts'
 import { embeddedSection, type EmbeddedSection } from './coverSection.ts'
 import { MEASURED_BOX, singleMode, WIDER_BOX } from './microstripSection.ts'
 import { isEmbeddedMicrostrip } from './structures.ts'
@@ -34,9 +32,7 @@ export const EMBEDDED_MICROSTRIP: readonly Formula[] = [
   bindFormula({
     id: 'embedded-cover-filling',
     title: 'Hammerstad and Jensen, filled by the cover',
-    source:
-      'own fit, this project; base line E. Hammerstad, O. Jensen, IEEE MTT-S Int. Microwave Symp. Digest, 1980, 407–409',
-    ownFit: true,
+    ...COVER_FILLING,
     limits: FILLING_LIMITS,
     regions: [
       { limits: FILLING_LIMITS, error: 0.009, basis: `${MEASURED}, those in the box of the fit` },
@@ -75,21 +71,14 @@ export const EMBEDDED_MICROSTRIP: readonly Formula[] = [
   }),
   bindFormula({
     id: 'embedded-cover-exponential',
-    title: 'One exponential towards the buried line',
-    source: 'unattributed, common in application notes; air line E. Hammerstad, O. Jensen, 1980',
-    ownFit: false,
-    limits: EXPONENTIAL_LIMITS,
+    ...COVER_EXPONENTIAL,
     regions: [{ limits: BOX, error: 0.13, basis: MEASURED }],
     applies: isEmbeddedMicrostrip,
     solve: by(({ asOne }) => microstripCoverExponential(asOne)),
   }),
   bindFormula({
     id: 'embedded-svacina',
-    title: 'Svacina, wide strip under a flat cover',
-    source:
-      'J. Svacina, "Analysis of multilayer microstrip lines by a conformal mapping method", IEEE Trans. MTT-40, 1992, 769–772; air line E. Hammerstad, O. Jensen, 1980',
-    ownFit: false,
-    limits: SVACINA_LIMITS,
+    ...SVACINA,
     regions: [{ limits: BOX, error: 0.09, basis: MEASURED }],
     applies: isEmbeddedMicrostrip,
     solve: by(({ asOne }) => microstripSvacina(asOne)),
