@@ -193,19 +193,26 @@ describe('published pairs', () => {
   })
 
   // Practitioner report of a fabricator's figure: 10/7 mil, 0.67 mil copper, 5.1 mil of 4.2 is 80 ohm, no digit after the
-  // point and no word of mask. Under mask of 30 um the form agrees within its own band; bare it does not, by 5 %.
-  it('10/7 mil over 5.1 mil is 80 ohm under mask, within the band of the form', () => {
-    const shape: SectionShape = {
+  // point and no word of mask. A conflict, not tuned to: the field solution says 86.5 ohm bare, and 82.5 ohm under the mask
+  // that a fabricator publishes for its boards, 0.8 mil over laminate and 0.5 mil over the trace, of 3.8.
+  it('10/7 mil over 5.1 mil is not 80 ohm, bare or under a usual mask', () => {
+    const bare: SectionShape = {
       ...{ width: 10 * MIL, gap: 7 * MIL, thickness: 0.67 * MIL },
       below: [[5.1 * MIL, 4.2]],
     }
-    const coat = 30 * MICROMETRE
-    const mask = { overLaminate: coat, overTrace: coat, permittivity: 3.8 }
-    const [masked] = estimates(lineSection({ ...shape, mask }))
-    const claimed = masked?.claimedError ?? NaN
-    expect(claimed).toBeLessThan(0.03)
-    expect(Math.abs(2 * oddOf(masked) - 80)).toBeLessThan(0.5 + claimed * 80)
-    expect(differential(shape)).toBeGreaterThan(80.5 * (1 + claimed))
+    const mask = { overLaminate: 0.8 * MIL, overTrace: 0.5 * MIL, permittivity: 3.8 }
+    for (const [shape, solved] of [
+      [bare, 86.5],
+      [{ ...bare, mask }, 82.5],
+    ] as const) {
+      const section = lineSection(shape)
+      const { modes } = fieldModes(section, (sheet) => sheet.permittivity.relative, { levels: 2, order: 4 })
+      const field = modes.kind === 'pair' ? 2 * modes.odd.impedance : NaN
+      expect(Math.abs(field - solved)).toBeLessThan(0.05)
+      expect(field).toBeGreaterThan(80.5)
+      const [chosen] = estimates(section)
+      expect(Math.abs(differential(shape) / field - 1)).toBeLessThan(chosen?.claimedError ?? NaN)
+    }
   })
 
   // TI E2E forum 1322745: 3/4.1 mil, 35 um copper, 0.21 mm of 4.2 is said to be 138 ohm, by a tool not named. A conflict,
