@@ -14,7 +14,9 @@ const SPREAD = 2
 const CROWD = 3
 /** How far into the air, in distances to the plane. */
 const OPEN = 1.2
-/** How far above and below the traces, in half widths of the window. */
+/** A plane up to so many half widths of the window away is shown, */
+const WITHIN = 1.5
+/** and of the way to one beyond, this much. */
 const TALLEST = 0.9
 
 /**
@@ -32,16 +34,15 @@ export function pictureWindow(section: CrossSection): PictureWindow {
   const near = planeAbove === null ? below : Math.min(below, above)
   // Beyond the edge of coplanar ground there is little field to show.
   const halfWidth = coplanarGap === null ? reach + Math.min(SPREAD * near, CROWD * reach) : reach
-  const farthest = TALLEST * halfWidth
+  const shown = (way: Metres): Metres => (way > WITHIN * halfWidth ? TALLEST * halfWidth : way)
   const coat = mask === null ? 0 : Math.max(mask.overTrace, mask.overLaminate)
   const lid = highest + above
+  // Into the air, or as far as the plane above is shown.
+  const open = coat + Math.min(OPEN * near, (TALLEST / 2) * halfWidth)
   return {
     halfWidth,
-    bottom: Math.max(0, below - farthest),
-    top:
-      planeAbove === null
-        ? lid + coat + Math.min(OPEN * near, farthest / 2)
-        : Math.min(lid, highest + farthest),
+    bottom: below - shown(below),
+    top: planeAbove === null ? lid + open : shown(above) < above ? highest + shown(above) : lid,
   }
 }
 

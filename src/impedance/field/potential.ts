@@ -17,7 +17,8 @@ const AT_END = 1e-7
 
 /**
  * The potential between the planes that belongs to a solution, by the same influences as the equations near a
- * panel and by line charges further off, to 1e-5 of the voltages.
+ * panel and by line charges further off, to 1e-5 of the voltages besides the error of the solution, which is
+ * largest at a corner.
  *
  * `voltages` are those of the driven conductors, one each; on the left half of a symmetric picture the
  * potential is the same for even parity and opposite for odd. Inside a closed conductor it is the

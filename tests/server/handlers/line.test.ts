@@ -35,6 +35,20 @@ describe('the page of one line', () => {
     expect(text.slice(text.indexOf('the chosen one first'))).toMatch(new RegExp(`chosen ${answer}`))
   })
 
+  it('prints capacitance and inductance as the command does', async () => {
+    const { text } = await get('/boards/small/line?layer=L1&width=0.1+mm')
+    expect(text).toMatch(/Capacitance [\d.]+\spF\/m/)
+    expect(text).toMatch(/Inductance [\d.]+\snH\/m/)
+  })
+
+  it('draws the section with lines of equal potential, and says how they were found', async () => {
+    const { html, text } = await get('/boards/small/line?layer=L1&width=0.1+mm&gap=0.12+mm')
+    expect(html).toContain('<desc id="line-section-desc">')
+    expect(text).toContain('Lines of equal potential every 10 %')
+    expect(text).toMatch(/Field solution by boundary elements, \d+ unknowns/)
+    expect(html.length).toBeLessThan(60_000)
+  })
+
   it('reads sums and other units', async () => {
     const one = await get('/boards/small/line?layer=L1&width=0.1+mm')
     const other = await get('/boards/small/line?layer=1&width=60+um+%2B+0.04+mm')
