@@ -1,9 +1,9 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
-import type { Stackup } from '../board/stackup.ts'
-import type { FormulaEstimate } from '../impedance/estimate.ts'
-import { chosenEstimate } from '../impedance/estimateLine.ts'
+import type { Estimate } from '../impedance/estimate.ts'
+import { chosenEstimate, closedFormNear } from '../impedance/estimateLine.ts'
 import { bracketRoot } from '../numerics/bracketRoot.ts'
+import { guidedRoot } from '../numerics/guidedRoot.ts'
 import { splineThrough } from '../numerics/spline.ts'
 import type { CrossSection, DielectricSheet, LineRequest } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
@@ -29,25 +29,24 @@ export interface ThicknessQuestion extends ThicknessTarget {
 const THICKEST: Metres = 600e-6
 const CURVE_POINTS = 25
 const THICKNESS_TOLERANCE: Metres = 1e-9
+/** Miss of the target at which a thickness is found: a fifth of the least error band. */
+const CLOSE: Ratio = 2e-4
 
 /**
- * The pressed thickness of the dielectric between a trace and its nearest plane that brings the trace to
- * its target, by the closed form that the chooser trusts most at each thickness.
+ * The pressed thickness of the dielectric between a trace and its nearest plane that brings the trace to its target.
  *
- * Searched from the fabricator's thinnest dielectric to 0.6 mm, or four times the thinnest if that is more. The impedance is sampled, a spline through
- * the samples shows every place where it crosses the target, and each crossing is refined with the formula
- * itself. Where several cross, the one nearest to the present thickness is taken.
+ * Searched from the fabricator's thinnest dielectric to 0.6 mm, or four times the thinnest if that is more. The best
+ * closed form, scaled to the chosen method at the present thickness, is sampled; a spline through the samples shows
+ * every place where it crosses the target; the crossing nearest to the present thickness is then met by the chosen
+ * method itself. The curve is the closed form, scaled to the chosen method where that was asked, with its own band.
  * Throws RangeError for what `deriveSection` refuses.
  */
 export function chooseThickness(board: Board, question: ThicknessQuestion): ThicknessChoice {
   const { request, target, tolerance } = question
-  const name = governingDielectric(deriveSection(board.stackup, request))
-  const at = (thickness: Metres): LineValue =>
-    valueOn(withThickness(board.stackup, name, thickness), question, board.analysis.frequency)
-  const curve = sampleCurve(at, board.fabrication.minDielectric)
-  const present = dielectricNamed(board.stackup, name).thickness
-  const thickness = nearest(crossings(curve, target, at), present)
-  const reached = thickness === null ? null : at(thickness)
+  const search = searchOf(board, question)
+  const { thickness, curve, quick } = solve(search, target)
+  const present = search.best(search.present)
+  const reached = thickness === null ? null : search.best(thickness)
   return {
     layer: request.layer,
     netClass: question.netClass?.name ?? null,
@@ -55,12 +54,12 @@ export function chooseThickness(board: Board, question: ThicknessQuestion): Thic
     width: request.width,
     gap: request.gap,
     target,
-    dielectric: name,
-    present: { thickness: present, impedance: at(present).impedance },
+    dielectric: search.dielectric,
+    present: { thickness: search.present, impedance: present.impedance },
     thickness,
     reached: reached === null ? null : reachedBy(reached),
     reason: thickness === null ? whyNone(curve, target) : null,
-    window: windowAround(curve, target, tolerance, thickness, at),
+    window: windowAround(curve, target, tolerance, thickness, quick),
     curve,
   }
 }
@@ -74,13 +73,84 @@ export function thicknessFor(
   board: Board,
   question: ThicknessTarget,
 ): { dielectric: string; thickness: Metres } | null {
+  const search = searchOf(board, question)
+  const { thickness } = solve(search, question.target)
+  return thickness === null ? null : { dielectric: search.dielectric, thickness }
+}
+
+interface Search {
+  readonly dielectric: string
+  readonly present: Metres
+  /** Thinnest and thickest tried. */
+  readonly range: readonly [Metres, Metres]
+  /** The best closed form at a thickness, and the method that the verdict would use. */
+  readonly closedForm: (thickness: Metres) => LineValue
+  readonly best: (thickness: Metres) => LineValue
+}
+
+function searchOf(board: Board, question: ThicknessTarget): Search {
   const dielectric = governingDielectric(deriveSection(board.stackup, question.request))
-  const at = (thickness: Metres): LineValue =>
-    valueOn(withThickness(board.stackup, dielectric, thickness), question, board.analysis.frequency)
-  const curve = sampleCurve(at, board.fabrication.minDielectric)
+  const { frequency } = board.analysis
+  const sectionAt = (thickness: Metres): CrossSection =>
+    deriveSection(withThickness(board.stackup, dielectric, thickness), question.request)
   const present = dielectricNamed(board.stackup, dielectric).thickness
-  const thickness = nearest(crossings(curve, question.target, at), present)
-  return thickness === null ? null : { dielectric, thickness }
+  const closedForm = closedFormNear(sectionAt(present), frequency)
+  const thinnest = board.fabrication.minDielectric
+  return {
+    dielectric,
+    present,
+    // A fabricator whose thinnest dielectric is thicker still gets a range to choose from.
+    range: [thinnest, Math.max(THICKEST, 4 * thinnest)],
+    closedForm: (thickness) => valueOf(closedForm(sectionAt(thickness)), question),
+    best: (thickness) => valueOf(chosenEstimate(sectionAt(thickness), frequency), question),
+  }
+}
+
+interface Solved {
+  readonly thickness: Metres | null
+  readonly curve: readonly CurvePoint[]
+  /** The closed form, scaled to the chosen method where that was asked. */
+  readonly quick: (thickness: Metres) => Ohms
+}
+
+function solve(search: Search, target: Ohms): Solved {
+  const { best, closedForm, present, range } = search
+  const scaleAt = (thickness: Metres): Ratio => best(thickness).impedance / closedForm(thickness).impedance
+  const scalePresent = scaleAt(present)
+  const nearPresent = (thickness: Metres): Ohms => scalePresent * closedForm(thickness).impedance
+  const rough = sampleCurve(nearPresent, closedForm, range)
+  const crossing = nearest(crossings(rough, target, nearPresent), present)
+  if (crossing === null) return { thickness: null, curve: rough, quick: nearPresent }
+  const thickness = met(search, nearPresent, target, rough, crossing)
+  if (thickness === null) return { thickness: null, curve: rough, quick: nearPresent }
+  const scaleThere = scaleAt(thickness)
+  const quick = (tried: Metres): Ohms =>
+    between(present, scalePresent, thickness, scaleThere, tried) * closedForm(tried).impedance
+  return { thickness, curve: sampleCurve(quick, closedForm, range), quick }
+}
+
+/** The crossing as the chosen method sees it, sought one sample beyond those on both sides of the closed form's. */
+function met(
+  { best }: Search,
+  quick: (thickness: Metres) => Ohms,
+  target: Ohms,
+  rough: readonly CurvePoint[],
+  crossing: Metres,
+): Metres | null {
+  const knots = rough.map((point) => point.thickness)
+  const after = knots.findIndex((knot) => knot > crossing)
+  const above = after < 0 ? knots.length - 1 : after
+  const at = (index: number): Metres => Number(knots[Math.min(knots.length - 1, Math.max(0, index))])
+  return guidedRoot((thickness) => best(thickness).impedance, quick, target, [at(above - 2), at(above + 1)], {
+    tolerance: CLOSE,
+  })
+}
+
+/** Straight over the logarithm of the thickness between two known places, level outside. */
+function between(one: Metres, atOne: Ratio, other: Metres, atOther: Ratio, tried: Metres): Ratio {
+  if (one === other) return atOne
+  const share = Math.log(tried / one) / Math.log(other / one)
+  return atOne + (atOther - atOne) * Math.min(1, Math.max(0, share))
 }
 
 /** The sheet next to the trace on the side of the nearer plane. */
@@ -96,12 +166,11 @@ function governingDielectric(section: CrossSection): string {
 /** What a search needs of a line. */
 interface LineValue {
   readonly impedance: Ohms
-  readonly chosen: FormulaEstimate
+  readonly chosen: Estimate
 }
 
 /** Differential for a pair, whether coupled or as two lone traces. */
-function valueOn(stackup: Stackup, question: ThicknessTarget, frequency: number): LineValue {
-  const chosen = chosenEstimate(deriveSection(stackup, question.request), frequency)
+function valueOf(chosen: Estimate, question: ThicknessTarget): LineValue {
   const impedance =
     chosen.modes.kind === 'pair'
       ? 2 * chosen.modes.odd.impedance
@@ -109,29 +178,27 @@ function valueOn(stackup: Stackup, question: ThicknessTarget, frequency: number)
   return { impedance, chosen }
 }
 
-function sampleCurve(at: (thickness: Metres) => LineValue, thinnest: Metres): CurvePoint[] {
-  // A fabricator whose thinnest dielectric is thicker still gets a range to choose from.
-  const thickest = Math.max(THICKEST, 4 * thinnest)
+function sampleCurve(
+  quick: (thickness: Metres) => Ohms,
+  closedForm: Search['closedForm'],
+  [thinnest, thickest]: Search['range'],
+): CurvePoint[] {
   const step = Math.log(thickest / thinnest) / (CURVE_POINTS - 1)
   return Array.from({ length: CURVE_POINTS }, (_, index) => {
     const thickness = thinnest * Math.exp(index * step)
-    const line = at(thickness)
-    return { thickness, impedance: line.impedance, band: line.chosen.claimedError }
+    const band = closedForm(thickness).chosen.claimedError
+    return { thickness, impedance: quick(thickness), band }
   })
 }
 
 /** Every thickness at which the impedance is `level`, to a nanometre. */
-function crossings(
-  curve: readonly CurvePoint[],
-  level: Ohms,
-  at: (thickness: Metres) => LineValue,
-): Metres[] {
+function crossings(curve: readonly CurvePoint[], level: Ohms, at: (thickness: Metres) => Ohms): Metres[] {
   const logs = curve.map((point) => Math.log(point.thickness))
   const rough = splineThrough(
     logs,
     curve.map((point) => point.impedance),
   ).crossings(level)
-  const miss = (thickness: Metres): number => at(thickness).impedance - level
+  const miss = (thickness: Metres): number => at(thickness) - level
   return rough.flatMap((log) => {
     const low = Math.exp(Math.max(...logs.filter((knot) => knot <= log)))
     const high = Math.exp(Math.min(...logs.filter((knot) => knot >= log)))
@@ -148,7 +215,7 @@ function nearest(candidates: readonly Metres[], present: Metres): Metres | null 
 }
 
 function reachedBy(line: LineValue): NonNullable<ThicknessChoice['reached']> {
-  return { impedance: line.impedance, band: line.chosen.claimedError, method: line.chosen.formula.title }
+  return { impedance: line.impedance, band: line.chosen.claimedError, method: line.chosen.method.title }
 }
 
 function whyNone(curve: readonly CurvePoint[], target: Ohms): string {
@@ -164,7 +231,7 @@ function windowAround(
   target: Ohms,
   tolerance: Ratio,
   thickness: Metres | null,
-  at: (thickness: Metres) => LineValue,
+  at: (thickness: Metres) => Ohms,
 ): ThicknessChoice['window'] {
   if (thickness === null) return null
   const edges = [

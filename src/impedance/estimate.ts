@@ -20,18 +20,19 @@ export type Modes =
   | { readonly kind: 'single'; readonly line: ModeConstants }
   | { readonly kind: 'pair'; readonly even: ModeConstants; readonly odd: ModeConstants }
 
-/** What one closed form says of one cross-section. */
-export interface FormulaEstimate {
-  readonly formula: FormulaIdentity
+/** What one method, a closed form or the field solution, says of one cross-section. */
+export interface Estimate {
+  readonly method: MethodIdentity
   readonly modes: Modes
   /** Half-width of the band on the verdict impedance, as a fraction; grows when limits are violated. */
   readonly claimedError: Ratio
-  /** Whence the band: published accuracy, or worst case measured against a named reference. */
+  /** Whence the band: published accuracy, worst case measured against a named reference, or two refinements compared. */
   readonly errorBasis: string
   readonly violations: readonly Violation[]
 }
 
-export interface FormulaIdentity {
+export interface MethodIdentity {
+  readonly kind: 'closed form' | 'field solution'
   /** Stable, in words, e.g. `microstrip-hammerstad-jensen`. */
   readonly id: string
   readonly title: string
@@ -43,18 +44,23 @@ export interface FormulaIdentity {
 }
 
 /** A closed form bound to the sections it answers for. */
-export interface Formula extends FormulaIdentity {
+export interface Formula extends MethodIdentity {
   applies(section: CrossSection): boolean
-  estimate(section: CrossSection, frequency: Hertz): FormulaEstimate
+  estimate(section: CrossSection, frequency: Hertz): Estimate
 }
 
-/** The answer for one line: every form that applies, and the constants that follow from the chosen one. */
+/**
+ * The answer for one line: every closed form that applies and the field solution, and the constants that follow
+ * from the chosen one. The method with the smallest error band is chosen; the others stand in the order of theirs.
+ */
 export interface LineImpedance {
   readonly section: CrossSection
   /** Frequency at which permittivities were taken. */
   readonly frequency: Hertz
-  readonly chosen: FormulaEstimate
-  readonly others: readonly FormulaEstimate[]
+  readonly chosen: Estimate
+  readonly others: readonly Estimate[]
+  /** The best closed form over the field solution, less 1; null where one of the two has no answer. */
+  readonly closedFormDifference: Ratio | null
   /** Line impedance of a single trace, differential (2 × odd) of a pair. */
   readonly impedance: Ohms
   /** Half of the even-mode impedance; null for a single trace. */

@@ -1,45 +1,73 @@
+import { SolverError } from '../numerics/solverError.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import { SPEED_OF_LIGHT } from '../units/constants.ts'
-import type { Hertz, Ohms } from '../units/quantity.ts'
+import type { Hertz, Ohms, Ratio } from '../units/quantity.ts'
 import { CATALOGUE } from './catalogue.ts'
-import type { FormulaEstimate, LineImpedance, ModeConstants, Modes } from './estimate.ts'
+import type { Estimate, LineImpedance, ModeConstants, Modes } from './estimate.ts'
+import { fieldEstimate } from './fieldEstimate.ts'
 import { lineLoss } from './lineLoss.ts'
 
 /**
- * Impedance of one cross-section by every closed form that applies; the one that claims the smallest
- * error for this case is chosen, the others follow in the order of their claims.
+ * Impedance of one cross-section by the field solution and by every closed form that applies; the method with the
+ * smallest error band for this case is chosen, the others follow in the order of theirs.
  *
  * `frequency` (Hz) is where permittivities are taken; the value is quasi-static and lossless.
- * Throws RangeError when no form answers for the section, which the catalogue's test excludes.
+ * Throws RangeError when no method answers for the section.
  */
 export function estimateLine(section: CrossSection, frequency: Hertz): LineImpedance {
-  const [chosen, ...others] = estimates(section, frequency)
-  return lineImpedance(section, frequency, chosen, others)
+  const [closedForm, ...rest] = closedForms(section, frequency)
+  const field = solvedField(section, frequency)
+  if (field === null) return lineImpedance(section, frequency, closedForm, rest)
+  return bySmallerClaim(field, closedForm) < 0
+    ? lineImpedance(section, frequency, field, [closedForm, ...rest])
+    : lineImpedance(section, frequency, closedForm, [field, ...rest].sort(bySmallerClaim))
+}
+
+/** The estimate that `estimateLine` would choose, without the rest. Throws as `estimateLine` does. */
+export function chosenEstimate(section: CrossSection, frequency: Hertz): Estimate {
+  const [closedForm] = closedForms(section, frequency)
+  const field = solvedField(section, frequency)
+  return field !== null && bySmallerClaim(field, closedForm) < 0 ? field : closedForm
 }
 
 /**
- * The estimate that `estimateLine` would choose, without the rest: for searches that ask many times.
+ * The closed form that claims the smallest error for a section, for searches that ask many times near it: the same
+ * form answers throughout, so that no seam between two forms stands in the way of a search. Where it does not apply
+ * any more, the best that does takes over.
  *
  * Throws as `estimateLine` does.
  */
-export function chosenEstimate(section: CrossSection, frequency: Hertz): FormulaEstimate {
-  return estimates(section, frequency)[0]
+export function closedFormNear(section: CrossSection, frequency: Hertz): (section: CrossSection) => Estimate {
+  const { id } = closedForms(section, frequency)[0].method
+  const formula = CATALOGUE.find((candidate) => candidate.id === id)
+  return (other) =>
+    formula?.applies(other) ? formula.estimate(other, frequency) : closedForms(other, frequency)[0]
 }
 
-function estimates(section: CrossSection, frequency: Hertz): [FormulaEstimate, ...FormulaEstimate[]] {
+/** Null where the section is too extreme for the field solution: the closed forms then stand alone. */
+function solvedField(section: CrossSection, frequency: Hertz): Estimate | null {
+  try {
+    return fieldEstimate(section, frequency)
+  } catch (error) {
+    if (error instanceof RangeError || error instanceof SolverError) return null
+    throw error
+  }
+}
+
+function closedForms(section: CrossSection, frequency: Hertz): [Estimate, ...Estimate[]] {
   if (!(frequency > 0)) throw new RangeError(`frequency must be above 0, got ${frequency} Hz`)
-  const [chosen, ...others] = CATALOGUE.filter((formula) => formula.applies(section))
+  const [best, ...others] = CATALOGUE.filter((formula) => formula.applies(section))
     .map((formula) => formula.estimate(section, frequency))
     .sort(bySmallerClaim)
-  if (chosen === undefined) {
+  if (best === undefined) {
     throw new RangeError(`no closed form answers for a ${section.arrangement} ${section.structure}`)
   }
-  return [chosen, ...others]
+  return [best, ...others]
 }
 
 /** A pair whose traces run so far apart, or round so many obstacles, that each is a line of its own. */
 export function uncoupledPair(single: LineImpedance): LineImpedance {
-  const asPair = (estimate: FormulaEstimate): FormulaEstimate =>
+  const asPair = (estimate: Estimate): Estimate =>
     estimate.modes.kind === 'pair'
       ? estimate
       : { ...estimate, modes: { kind: 'pair', even: estimate.modes.line, odd: estimate.modes.line } }
@@ -62,8 +90,8 @@ export function verdictMode(modes: Modes): ModeConstants {
 function lineImpedance(
   section: CrossSection,
   frequency: Hertz,
-  chosen: FormulaEstimate,
-  others: readonly FormulaEstimate[],
+  chosen: Estimate,
+  others: readonly Estimate[],
 ): LineImpedance {
   const { modes } = chosen
   const impedance = verdictImpedance(modes)
@@ -74,6 +102,7 @@ function lineImpedance(
     frequency,
     chosen,
     others,
+    closedFormDifference: closedFormDifference([chosen, ...others]),
     impedance,
     common: modes.kind === 'pair' ? modes.even.impedance / 2 : null,
     effectivePermittivity,
@@ -84,7 +113,14 @@ function lineImpedance(
   }
 }
 
-function bySmallerClaim(first: FormulaEstimate, second: FormulaEstimate): number {
+function closedFormDifference(estimates: readonly Estimate[]): Ratio | null {
+  const field = estimates.find(({ method }) => method.kind === 'field solution')
+  const closedForm = estimates.find(({ method }) => method.kind === 'closed form')
+  if (field === undefined || closedForm === undefined) return null
+  return verdictImpedance(closedForm.modes) / verdictImpedance(field.modes) - 1
+}
+
+function bySmallerClaim(first: Estimate, second: Estimate): number {
   if (first.claimedError !== second.claimedError) return first.claimedError - second.claimedError
-  return first.formula.id < second.formula.id ? -1 : 1
+  return first.method.id < second.method.id ? -1 : 1
 }

@@ -1,10 +1,10 @@
 import type { Stackup } from '../board/stackup.ts'
-import { bracketRoot } from '../numerics/bracketRoot.ts'
+import { guidedRoot } from '../numerics/guidedRoot.ts'
 import type { CrossSection, LineRequest } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
-import type { Hertz, Metres, Ohms } from '../units/quantity.ts'
+import type { Hertz, Metres, Ohms, Ratio } from '../units/quantity.ts'
 import type { LineImpedance } from './estimate.ts'
-import { chosenEstimate, estimateLine, verdictImpedance } from './estimateLine.ts'
+import { chosenEstimate, closedFormNear, estimateLine, verdictImpedance } from './estimateLine.ts'
 
 export interface SolvedWidth {
   readonly width: Metres
@@ -14,10 +14,10 @@ export interface SolvedWidth {
 /** Narrowest and widest trace worth proposing; the side walls may ask for more than the narrowest. */
 const NARROWEST: Metres = 20e-6
 const WIDEST: Metres = 3e-3
-/** Far below what anybody can etch. */
-const WIDTH_TOLERANCE: Metres = 1e-9
-/** At the chooser's seams the impedance may jump; the width at the jump is then the answer, off by the jump. */
-const LARGEST_JUMP = 0.03
+/** Of the narrowest: where the closed form that guides the search is picked. */
+const TYPICAL = 4
+/** Miss of the target at which a width is found: a fifth of the least error band. */
+const CLOSE: Ratio = 2e-4
 
 /**
  * Finished foot width at which the line meets the target impedance (differential for a pair), everything
@@ -34,16 +34,14 @@ export function solveWidth(
 ): SolvedWidth | null {
   if (!(target > 0)) throw new RangeError(`target impedance must be above 0, got ${target} ohm`)
   const sectionAt = (width: Metres): CrossSection => deriveSection(stackup, { ...request, width })
-  const impedanceAt = (width: Metres): Ohms =>
-    verdictImpedance(chosenEstimate(sectionAt(width), frequency).modes)
   const narrowest = narrowestWidth(stackup, request.layer)
+  const closedForm = closedFormNear(sectionAt(TYPICAL * narrowest), frequency)
+  const quick = (width: Metres): Ohms => verdictImpedance(closedForm(sectionAt(width)).modes)
+  const best = (width: Metres): Ohms => verdictImpedance(chosenEstimate(sectionAt(width), frequency).modes)
   // Impedance falls as the trace widens.
-  if (impedanceAt(narrowest) < target || impedanceAt(WIDEST) > target) return null
-  const width = bracketRoot((tried) => impedanceAt(tried) - target, narrowest, WIDEST, {
-    tolerance: WIDTH_TOLERANCE,
-  })
-  const impedance = estimateLine(sectionAt(width), frequency)
-  return Math.abs(impedance.impedance / target - 1) < LARGEST_JUMP ? { width, impedance } : null
+  if (quick(narrowest) < target || quick(WIDEST) > target) return null
+  const width = guidedRoot(best, quick, target, [narrowest, WIDEST], { tolerance: CLOSE })
+  return width === null ? null : { width, impedance: estimateLine(sectionAt(width), frequency) }
 }
 
 function narrowestWidth(stackup: Stackup, layerNumber: number): Metres {

@@ -118,7 +118,7 @@ export function lineFigures(
   return {
     impedance: line.impedance,
     band: line.chosen.claimedError,
-    method: line.chosen.formula.title,
+    method: line.chosen.method.title,
     delay: length === null ? null : length * line.delay,
   }
 }

@@ -92,6 +92,11 @@ export function formatPercent(ratio: Ratio, decimals = 1): string {
   return `${digits(`.${decimals}f`)(inUnit(ratio, '%', 'ratio'))} %`
 }
 
+/** `+12.0 %` for 0.12: where the sign says which way. Throws RangeError when not finite. */
+export function formatSignedPercent(ratio: Ratio): string {
+  return ratio > 0 ? `+${formatPercent(ratio)}` : formatPercent(ratio)
+}
+
 /** `0.124`: significant digits, with an exponent below 0.0001 and from a million up. Throws RangeError when not finite. */
 export function formatNumber(value: number, significant = 3): string {
   const size = Math.abs(finite(value, 'number', ''))

@@ -32,9 +32,10 @@ describe('tabulateLines', () => {
     const targets = new Map(board.classes.map((netClass) => [netClass.name, netClass.target]))
     expect(solved.length).toBeGreaterThan(0)
     const misses = solved.map((entry) =>
-      entry.impedance === null ? 0 : entry.impedance.impedance - (targets.get(entry.netClass) ?? NaN),
+      entry.impedance === null ? 0 : entry.impedance.impedance / (targets.get(entry.netClass) ?? NaN) - 1,
     )
-    expect(misses).toEqual(misses.map((): unknown => expect.closeTo(0, 3)))
+    // A width counts as found within a hundredth of a percent, a tenth of the least error band.
+    expect(Math.max(...misses.map(Math.abs))).toBeLessThan(1e-4)
     expect(solved.filter((entry) => (entry.impedance === null) !== (entry.refusal !== null))).toEqual([])
   })
 

@@ -21,7 +21,7 @@ const SECTIONS = [
   'dielectric',
   'manufacturability',
   'inputs',
-  'formulas',
+  'methods',
   'questions',
   'cautions',
   'sign-off',

@@ -1,7 +1,7 @@
 import type { Board } from '../../src/board/board.ts'
 import type { Edge, NetClass } from '../../src/board/nets.ts'
 import type { Stackup } from '../../src/board/stackup.ts'
-import type { FormulaEstimate, LineImpedance } from '../../src/impedance/estimate.ts'
+import type { Estimate, LineImpedance } from '../../src/impedance/estimate.ts'
 import type { LineEntry, LineTable } from '../../src/impedance/lineTable.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { CrossSection, DielectricSheet, LineRequest } from '../../src/section/crossSection.ts'
@@ -34,7 +34,7 @@ interface LineDraft {
   readonly impedance: number
   readonly permittivity: number
   readonly pair: boolean
-  readonly violations?: FormulaEstimate['violations']
+  readonly violations?: Estimate['violations']
 }
 
 export function lineWith({
@@ -51,13 +51,21 @@ export function lineWith({
     section,
     frequency: 1e9,
     chosen: {
-      formula: { id: 'model', title: 'model of the tests', source: 'none', ownFit: false, limits: [] },
+      method: {
+        kind: 'closed form',
+        id: 'model',
+        title: 'model of the tests',
+        source: 'none',
+        ownFit: false,
+        limits: [],
+      },
       modes: pair ? { kind: 'pair', even: mode, odd: mode } : { kind: 'single', line: mode },
       claimedError: 0.02,
       errorBasis: 'none',
       violations,
     },
     others: [],
+    closedFormDifference: null,
     impedance: verdict,
     common: pair ? impedance / 2 : null,
     effectivePermittivity: permittivity,

@@ -12,6 +12,7 @@ import {
   formatOhms,
   formatOhmsWithBand,
   formatPercent,
+  formatSignedPercent,
   formatSymbolRate,
   formatTime,
 } from '../../src/units/format.ts'
@@ -71,6 +72,9 @@ describe('the other formatters', () => {
   it('print ratios, plain numbers, delay and loss', () => {
     expect(formatPercent(0.12)).toBe('12.0 %')
     expect(formatPercent(-0.0567, 2)).toBe('-5.67 %')
+    expect(formatSignedPercent(0.12)).toBe('+12.0 %')
+    expect(formatSignedPercent(-0.12)).toBe('-12.0 %')
+    expect(formatSignedPercent(0)).toBe('0.0 %')
     expect(formatNumber(0.12391)).toBe('0.124')
     expect(formatNumber(3.6)).toBe('3.60')
     expect(formatNumber(123456)).toBe('123000')
@@ -98,6 +102,7 @@ describe('the other formatters', () => {
     ['formatBitRate', formatBitRate],
     ['formatSymbolRate', formatSymbolRate],
     ['formatPercent', (value) => formatPercent(value)],
+    ['formatSignedPercent', (value) => formatSignedPercent(value)],
     ['formatNumber', (value) => formatNumber(value)],
     ['formatDelayPerLength', (value) => formatDelayPerLength(value, 'mm')],
     ['formatCapacitancePerLength', formatCapacitancePerLength],

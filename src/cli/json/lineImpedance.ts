@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import type { FormulaEstimate, LineImpedance } from '../../impedance/estimate.ts'
+import type { Estimate, LineImpedance } from '../../impedance/estimate.ts'
 import { crossSection } from './crossSection.ts'
 import {
   band,
@@ -18,9 +18,10 @@ const mode = z
   .strictObject({ impedance: ohms, effectivePermittivity: plain })
   .meta({ id: 'ModeConstants', description: 'One trace to ground in this mode' })
 
-const formulaEstimate: z.ZodType<FormulaEstimate> = z
+const estimate: z.ZodType<Estimate> = z
   .strictObject({
-    formula: z.strictObject({
+    method: z.strictObject({
+      kind: z.enum(['closed form', 'field solution']),
       id: z.string(),
       title: z.string(),
       source: z.string(),
@@ -35,15 +36,18 @@ const formulaEstimate: z.ZodType<FormulaEstimate> = z
     errorBasis: z.string(),
     violations: z.array(z.strictObject({ ...limit, value: z.number() })),
   })
-  .meta({ id: 'FormulaEstimate', description: 'What one closed form says of the line' })
+  .meta({ id: 'Estimate', description: 'What one method says of the line' })
 
 /** One line by every formula that applies, as printed: the type of impedance/estimate.ts. */
 export const lineImpedance: z.ZodType<LineImpedance> = z
   .strictObject({
     section: crossSection,
     frequency: hertz,
-    chosen: formulaEstimate,
-    others: z.array(formulaEstimate),
+    chosen: estimate,
+    others: z.array(estimate),
+    closedFormDifference: plain
+      .nullable()
+      .meta({ description: 'best closed form over field solution, less 1; null without one of them' }),
     impedance: ohms.meta({ description: 'ohms; differential for a pair' }),
     common: ohms.nullable(),
     effectivePermittivity: plain,

@@ -1,5 +1,5 @@
 import type { Board } from '../../board/board.ts'
-import type { FormulaEstimate, LineImpedance } from '../../impedance/estimate.ts'
+import type { Estimate, LineImpedance } from '../../impedance/estimate.ts'
 import {
   formatCapacitancePerLength,
   formatDelayPerLength,
@@ -11,29 +11,31 @@ import {
   formatOhms,
   formatOhmsWithBand,
   formatPercent,
+  formatSignedPercent,
 } from '../../units/format.ts'
 import type { LengthUnit } from '../../units/quantity.ts'
 import { assumptionsText } from './assumptionsText.ts'
 import { pairs, table } from './table.ts'
 
-/** One line for people: the answer, what it was computed for, and every formula that applies. */
+/** One line for people: the answer, what it was computed for, and every method that applies. */
 export function lineText(board: Board, line: LineImpedance): string {
   const unit = board.displayUnit
   const { chosen, section } = line
   return [
     answer(line),
     pairs([
-      ['method', chosen.formula.title],
-      ['source', chosen.formula.source],
+      ['method', chosen.method.title],
+      ['source', chosen.method.source],
       ['error band', `± ${formatPercent(chosen.claimedError)}: ${chosen.errorBasis}`],
       ['outside limits', violationsText(chosen)],
+      ...comparison(line),
     ]),
     '\n',
     sectionText(line, unit),
     '\n',
     propagationText(line, unit),
-    '\nEvery formula that applies, the chosen one first:\n',
-    formulasText([chosen, ...line.others]),
+    '\nEvery method that applies, the chosen one first:\n',
+    methodsText([chosen, ...line.others]),
     assumptionsText(section.assumed),
   ].join('')
 }
@@ -100,10 +102,22 @@ function propagationText(line: LineImpedance, unit: LengthUnit): string {
   ])
 }
 
-function formulasText(estimates: readonly FormulaEstimate[]): string {
+/** The best method of the other kind beside the chosen one. */
+function comparison({ chosen, others, closedFormDifference }: LineImpedance): [string, string][] {
+  const other = others.find(({ method }) => method.kind !== chosen.method.kind)
+  if (other === undefined || closedFormDifference === null) return []
+  const ohms = formatOhmsWithBand(verdictOhms(other), other.claimedError)
+  const difference = formatSignedPercent(closedFormDifference)
+  return [
+    [other.method.kind, `${ohms} by ${other.method.title}`],
+    ['difference', `closed form ${difference} against the field solution`],
+  ]
+}
+
+function methodsText(estimates: readonly Estimate[]): string {
   const pair = estimates.some(({ modes }) => modes.kind === 'pair')
   const columns = [
-    { title: 'formula', kind: 'word' },
+    { title: 'method', kind: 'word' },
     { title: pair ? 'differential' : 'impedance', kind: 'number' },
     ...(pair
       ? ([
@@ -117,7 +131,7 @@ function formulasText(estimates: readonly FormulaEstimate[]): string {
   return table(
     columns,
     estimates.map((estimate) => [
-      estimate.formula.title,
+      estimate.method.title,
       ...impedances(estimate),
       `± ${formatPercent(estimate.claimedError)}`,
       violationsText(estimate),
@@ -125,13 +139,18 @@ function formulasText(estimates: readonly FormulaEstimate[]): string {
   )
 }
 
-function impedances({ modes }: FormulaEstimate): string[] {
+/** Line impedance, or differential: twice the odd mode. */
+function verdictOhms({ modes }: Estimate): number {
+  return modes.kind === 'single' ? modes.line.impedance : 2 * modes.odd.impedance
+}
+
+function impedances({ modes }: Estimate): string[] {
   if (modes.kind === 'single') return [formatOhms(modes.line.impedance)]
   const { odd, even } = modes
   return [formatOhms(2 * odd.impedance), formatOhms(odd.impedance), formatOhms(even.impedance)]
 }
 
-function violationsText({ violations }: FormulaEstimate): string {
+function violationsText({ violations }: Estimate): string {
   if (violations.length === 0) return 'none'
   return violations
     .map(

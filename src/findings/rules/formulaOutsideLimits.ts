@@ -22,7 +22,7 @@ export function formulaOutsideLimits(context: FindingContext): Finding[] {
     if (netClass === undefined || line === null || !entry.used) return []
     return line.chosen.violations.map((violation) => ({ entry, netClass, line, violation }))
   })
-  const groups = groupBy(outside, ({ line, violation }) => `${line.chosen.formula.id}|${violation.quantity}`)
+  const groups = groupBy(outside, ({ line, violation }) => `${line.chosen.method.id}|${violation.quantity}`)
   return [...groups.values()].flatMap((group) => {
     const undecided = group.filter(({ line, netClass }) => isUndecided(line, netClass))
     const [worst] = [...(undecided.length > 0 ? undecided : group)].sort(
@@ -41,7 +41,7 @@ interface OutsideLine {
 
 function outsideLimits(worst: OutsideLine, group: readonly OutsideLine[], undecided: boolean): Finding {
   const { entry, netClass, line, violation } = worst
-  const { formula, claimedError } = line.chosen
+  const { method, claimedError } = line.chosen
   const tooSmall = violation.value < violation.min
   return {
     code: 'formula-outside-limits',
@@ -57,7 +57,7 @@ function outsideLimits(worst: OutsideLine, group: readonly OutsideLine[], undeci
     },
     measured: count(violation.quantity, violation.value),
     limit: tooSmall ? count('at least', violation.min) : count('at most', violation.max),
-    limitSource: `${formula.title}: ${formula.source}`,
+    limitSource: `${method.title}: ${method.source}`,
     // Another section is another line: no change of the tool's own keeps this one and meets the limit.
     remedies: [],
     details: [
@@ -69,7 +69,7 @@ function outsideLimits(worst: OutsideLine, group: readonly OutsideLine[], undeci
       ohms('target', netClass.target),
       ...line.others
         .filter((other) => other.violations.length === 0)
-        .map((other) => ohms(`by ${other.formula.title}`, verdictOfModes(other.modes), other.claimedError)),
+        .map((other) => ohms(`by ${other.method.title}`, verdictOfModes(other.modes), other.claimedError)),
     ],
     assumed: assumedOfLine(line.section),
   }

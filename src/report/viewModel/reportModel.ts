@@ -12,7 +12,7 @@ import { appendixSection } from './sections/appendix.ts'
 import { dielectricSection } from './sections/dielectric.ts'
 import { discontinuitiesSection } from './sections/discontinuities.ts'
 import { escapeSection } from './sections/escape.ts'
-import { formulasSection } from './sections/formulas.ts'
+import { methodsSection } from './sections/methods.ts'
 import { impedanceSection } from './sections/impedance.ts'
 import { inputsSection } from './sections/inputs.ts'
 import { layerCountSection } from './sections/layerCount.ts'
@@ -48,7 +48,7 @@ export function reportModel(review: Review, version: string): ReportModel {
     dielectricSection(context),
     manufacturabilitySection(context),
     inputsSection(context),
-    formulasSection(context),
+    methodsSection(context),
     questionsSection(context),
   ]
   const closing = [sourcesSection(context), appendixSection(context)]

@@ -33,11 +33,6 @@ export function target(ohms: Ohms, tolerance: Ratio): string {
   return `${formatOhms(ohms)} ± ${formatPercent(tolerance, tolerance * 100 === Math.round(tolerance * 100) ? 0 : 1)}`
 }
 
-/** A reflection with its sign, which says whether the second stretch is high or low: `+12.0 %`. */
-export function signed(ratio: Ratio): string {
-  return ratio > 0 ? `+${formatPercent(ratio)}` : formatPercent(ratio)
-}
-
 /** `0.80 mm`, or both ends where they print differently: `0.800 to 3.213 mm`. */
 export function lengthRange(low: Metres, high: Metres, unit: LengthUnit): string {
   const from = formatLength(low, unit)

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { FormulaEstimate } from '../../../src/impedance/estimate.ts'
+import type { Estimate } from '../../../src/impedance/estimate.ts'
 import { formulaOutsideLimits } from '../../../src/findings/rules/formulaOutsideLimits.ts'
 import { exampleBoard } from '../../board/exampleBoard.ts'
 import { modelTable, route } from '../../signal/fixtures.ts'
@@ -14,7 +14,7 @@ function findings(
   stretch: 'neck' | 'main' | null = null,
 ): ReturnType<typeof formulaOutsideLimits> {
   const violations = value > 2 ? [{ quantity: 'width/height', min: 0.1, max: 2, value }] : []
-  const inside: FormulaEstimate['violations'] = []
+  const inside: Estimate['violations'] = []
   return formulaOutsideLimits(
     contextOf(base, {
       routes,
@@ -26,7 +26,7 @@ function findings(
           const other = {
             ...chosen,
             violations: inside,
-            formula: { ...chosen.formula, id: 'other', title: 'another form' },
+            method: { ...chosen.method, id: 'other', title: 'another form' },
           }
           return {
             ...entry,

@@ -18,7 +18,8 @@ const formula = bindFormula({
 describe('bindFormula', () => {
   it('gives modes, band, basis and the published limits that are broken', () => {
     expect(formula.estimate(section, TEST_FREQUENCY)).toEqual({
-      formula: {
+      method: {
+        kind: 'closed form',
         id: 'made-up',
         title: 'Made up for this test',
         source: 'nobody',

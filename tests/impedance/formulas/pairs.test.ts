@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { Formula, FormulaEstimate } from '../../../src/impedance/estimate.ts'
+import type { Formula, Estimate } from '../../../src/impedance/estimate.ts'
 import { fieldModes } from '../../../src/impedance/field/fieldLine.ts'
 import { BROADSIDE_PAIR } from '../../../src/impedance/formulas/broadsidePair.ts'
 import { MICROSTRIP_PAIR } from '../../../src/impedance/formulas/microstripPair.ts'
@@ -17,13 +17,13 @@ const MIL = 25.4e-6
 const MICROMETRE = 1e-6
 
 /** Every estimate for a section, the smallest claim first. */
-function estimates(section: CrossSection): FormulaEstimate[] {
+function estimates(section: CrossSection): Estimate[] {
   return PAIRS.filter((formula) => formula.applies(section))
     .map((formula) => formula.estimate(section, TEST_FREQUENCY))
     .sort((first, second) => first.claimedError - second.claimedError)
 }
 
-function oddOf(estimate: FormulaEstimate | undefined): number {
+function oddOf(estimate: Estimate | undefined): number {
   return estimate?.modes.kind === 'pair' ? estimate.modes.odd.impedance : NaN
 }
 
@@ -35,7 +35,7 @@ function differential(shape: SectionShape): number {
 /** `trust` is the uncertainty of the value compared with, and counts besides the claim. */
 function claims(label: string, section: CrossSection, odd: number, trust: number): Comparison[] {
   return estimates(section).map((estimate) => ({
-    label: `${estimate.formula.id}, ${label}`,
+    label: `${estimate.method.id}, ${label}`,
     actual: oddOf(estimate),
     expected: odd,
     tolerance: (estimate.claimedError + trust) * odd,
@@ -132,7 +132,7 @@ describe('the closed forms of pairs', () => {
       const numbers = [modes.even, modes.odd].flatMap((mode) => [mode.impedance, mode.effectivePermittivity])
       return !numbers.every((value) => value > 0 && Number.isFinite(value)) || !(claimedError > 0)
     })
-    expect(odd.map(({ formula, modes }) => [formula.id, modes])).toEqual([])
+    expect(odd.map(({ method, modes }) => [method.id, modes])).toEqual([])
   })
 
   it('widen the band and name the limit outside their range', () => {

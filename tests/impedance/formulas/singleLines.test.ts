@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { Formula, FormulaEstimate } from '../../../src/impedance/estimate.ts'
+import type { Formula, Estimate } from '../../../src/impedance/estimate.ts'
 import { fieldModes } from '../../../src/impedance/field/fieldLine.ts'
 import { COATED_MICROSTRIP } from '../../../src/impedance/formulas/coatedMicrostrip.ts'
 import { COPLANAR } from '../../../src/impedance/formulas/coplanar.ts'
@@ -22,20 +22,20 @@ const SINGLE: readonly Formula[] = [
 ]
 
 /** Every estimate for a section, the smallest claim first. */
-function estimates(section: CrossSection): FormulaEstimate[] {
+function estimates(section: CrossSection): Estimate[] {
   return SINGLE.filter((formula) => formula.applies(section))
     .map((formula) => formula.estimate(section, TEST_FREQUENCY))
     .sort((first, second) => first.claimedError - second.claimedError)
 }
 
-function impedanceOf(estimate: FormulaEstimate | undefined): number {
+function impedanceOf(estimate: Estimate | undefined): number {
   return estimate?.modes.kind === 'single' ? estimate.modes.line.impedance : NaN
 }
 
 /** `trust` is the uncertainty of the value compared with, and counts besides the claim. */
 function claims(label: string, section: CrossSection, value: number, trust: number): Comparison[] {
   return estimates(section).map((estimate) => ({
-    label: `${estimate.formula.id}, ${label}`,
+    label: `${estimate.method.id}, ${label}`,
     actual: impedanceOf(estimate),
     expected: value,
     tolerance: (estimate.claimedError + trust) * value,
@@ -139,7 +139,7 @@ describe('the closed forms of single lines', () => {
     const wide = lineSection({ width: 3e-3, thickness: 2e-5, below: [[1e-4, 4]], mask: uneven(2e-5, 2e-5) })
     const fine = lineSection({ width: 1e-4, thickness: 2e-5, below: [[1e-4, 4]], mask: uneven(2e-5, 2e-5) })
     const [inside, outside] = [fine, wide].map((section) =>
-      estimates(section).find(({ formula }) => formula.id === 'microstrip-coat-filling'),
+      estimates(section).find(({ method }) => method.id === 'microstrip-coat-filling'),
     )
     expect(inside?.violations).toEqual([])
     expect(outside?.violations).toEqual([{ quantity: 'width/height', min: 0.3, max: 3.34, value: 30 }])

@@ -6,7 +6,6 @@ import {
   keepTogether,
   lengthRange,
   list,
-  signed,
   someOf,
   target,
 } from '../../../src/report/viewModel/words.ts'
@@ -33,12 +32,6 @@ describe('small pieces of print', () => {
   it('print a target with whole per cent where they are whole', () => {
     expect(target(40, 0.1)).toBe('40.0 ohm ± 10 %')
     expect(target(40, 0.075)).toBe('40.0 ohm ± 7.5 %')
-  })
-
-  it('sign a reflection, which says on which side it is high', () => {
-    expect(signed(0.12)).toBe('+12.0 %')
-    expect(signed(-0.12)).toBe('-12.0 %')
-    expect(signed(0)).toBe('0.0 %')
   })
 
   it('print one length where both ends print alike', () => {

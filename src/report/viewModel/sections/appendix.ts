@@ -1,4 +1,4 @@
-import { formatOhms, formatPercent, formatTime } from '../../../units/format.ts'
+import { formatOhms, formatPercent, formatSignedPercent, formatTime } from '../../../units/format.ts'
 import type { EndSignal, NetSignal } from '../../../signal/netSignal.ts'
 import { worstPeak } from '../answer.ts'
 import type { ReportContext } from '../context.ts'
@@ -6,7 +6,7 @@ import { section, slug } from '../section.ts'
 import type { Section } from '../section.ts'
 import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT, signed } from '../words.ts'
+import { ABSENT } from '../words.ts'
 import { unusedLinesTable } from './impedance.ts'
 import { everySkewTable } from './timing.ts'
 
@@ -65,7 +65,9 @@ function netRow({ signal, end }: NetEnd, { length, layerName }: ReportContext): 
     end.electricalLength.long
       ? `${formatPercent(end.electricalLength.share)} long`
       : formatPercent(end.electricalLength.share),
-    Math.abs(exact) > end.reflection.limit ? `${signed(exact)} over` : signed(exact),
+    Math.abs(exact) > end.reflection.limit
+      ? `${formatSignedPercent(exact)} over`
+      : formatSignedPercent(exact),
     { text: length(signal.totalLength), note: signal.breakoutOnly ? 'breakout' : null },
     signal.totalDelay > 0 ? formatTime(signal.totalDelay) : ABSENT,
   ]

@@ -1,4 +1,10 @@
-import { formatFrequency, formatOhms, formatPercent, formatTime } from '../../../units/format.ts'
+import {
+  formatFrequency,
+  formatOhms,
+  formatPercent,
+  formatSignedPercent,
+  formatTime,
+} from '../../../units/format.ts'
 import type { EndSignal, NetSignal } from '../../../signal/netSignal.ts'
 import { worstPeak } from '../answer.ts'
 import type { ReportContext } from '../context.ts'
@@ -6,7 +12,7 @@ import { section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT, count, lengthRange, list, signed } from '../words.ts'
+import { ABSENT, count, lengthRange, list } from '../words.ts'
 
 interface NetEnd {
   readonly signal: NetSignal
@@ -110,7 +116,7 @@ function discontinuityRow(group: readonly [NetEnd, ...NetEnd[]], context: Report
     },
     {
       text: `${formatOhms(end.neckImpedance)} to ${formatOhms(end.mainImpedance)}`,
-      note: `step ${signed(step)}`,
+      note: `step ${formatSignedPercent(step)}`,
     },
     {
       text: lengthRange(Math.min(...lengths), Math.max(...lengths), unit),
@@ -130,9 +136,9 @@ function discontinuityRow(group: readonly [NetEnd, ...NetEnd[]], context: Report
 function reflectionCell({ reflection }: EndSignal, reflects: boolean): CellText {
   const { mainBothSides, device, limit, atNyquist } = reflection
   return {
-    text: `exact ${signed(mainBothSides.exact)}, short-section ${signed(mainBothSides.shortSection)}`,
+    text: `exact ${formatSignedPercent(mainBothSides.exact)}, short-section ${formatSignedPercent(mainBothSides.shortSection)}`,
     notes: [
-      `before ${formatOhms(device.deviceImpedance)}: exact ${signed(device.exact)}, short-section ${signed(device.shortSection)}`,
+      `before ${formatOhms(device.deviceImpedance)}: exact ${formatSignedPercent(device.exact)}, short-section ${formatSignedPercent(device.shortSection)}`,
       ...(atNyquist === null
         ? []
         : [`at Nyquist, ${formatFrequency(atNyquist.frequency)}: ${formatPercent(atNyquist.magnitude)}`]),

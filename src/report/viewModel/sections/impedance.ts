@@ -8,7 +8,7 @@ import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
 import { groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table, Verdict } from '../table.ts'
-import { ABSENT, target } from '../words.ts'
+import { ABSENT, capital, target } from '../words.ts'
 
 /** Necks drawn in section: more would repeat themselves. */
 const MOST_DRAWN = 3
@@ -62,7 +62,7 @@ function lineTable(
       ...(all
         ? ['Every impedance here rests on assumed values among others; they are listed with the inputs.']
         : []),
-      'The band beside an impedance is that of the formula alone; thickness, width and permittivity add theirs. Coupon: TDR after IPC-TM-650 2.5.5.7.',
+      'The band beside an impedance is that of the method alone; thickness, width and permittivity add theirs. Coupon: TDR after IPC-TM-650 2.5.5.7.',
     ],
   })
 }
@@ -102,10 +102,23 @@ function impedanceCell(
   ]
   return {
     text: formatOhmsWithBand(line.impedance, line.chosen.claimedError),
-    note: line.chosen.formula.title,
+    notes: methodNotes(line),
     mark: marks.length === 0 ? null : marks.join(', '),
     verdict: netClass === undefined ? null : againstTarget(line, netClass, stretch),
   }
+}
+
+/** The method, and the best of the other kind with the difference between the two. */
+function methodNotes({ chosen, others, closedFormDifference }: LineImpedance): string[] {
+  const other = others.find(({ method }) => method.kind !== chosen.method.kind)
+  if (other === undefined || closedFormDifference === null) return [chosen.method.title]
+  const closedForm = chosen.method.kind === 'closed form' ? chosen : other
+  const size = formatPercent(Math.abs(closedFormDifference))
+  const side = closedFormDifference > 0 ? 'above' : 'below'
+  return [
+    capital(chosen.method.kind),
+    `closed form ${size} ${side} the field solution, band ± ${formatPercent(closedForm.claimedError)}`,
+  ]
 }
 
 /** `L2 (GND), L4 (GND)`. */
@@ -159,6 +172,6 @@ function neckFigure(entry: LineEntry, line: LineImpedance, { layerName, unit }: 
   const passed =
     empty.length === 0 ? '' : ` Copper on ${empty.join(', ')} between trace and plane counts as absent.`
   const impedance = formatOhmsWithBand(line.impedance, line.chosen.claimedError)
-  const caption = `${title} in section, the one of its class farthest from its target: ${impedance} by ${line.chosen.formula.title}. To scale.${passed}`
+  const caption = `${title} in section, the one of its class farthest from its target: ${impedance} by ${line.chosen.method.title}. To scale.${passed}`
   return figure(id, caption, neckSection({ id, section: line.section, title, unit }))
 }

@@ -56,7 +56,7 @@ function allSources({ review }: ReportContext): (readonly [string, string])[] {
       ...escape.rules.map((rule) => [rule.source, 'layer count'] as const),
       ...escape.claims.map((claim) => [claim.source, 'claimed layer count'] as const),
     ]),
-    ...estimates.map((estimate) => [estimate.formula.source, 'impedance'] as const),
+    ...estimates.map((estimate) => [estimate.method.source, 'impedance'] as const),
     ...board.classes.flatMap((each) =>
       each.neckAllowance === null
         ? []
