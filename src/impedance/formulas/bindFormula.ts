@@ -1,7 +1,7 @@
 import type { CrossSection } from '../../section/crossSection.ts'
 import type { Hertz } from '../../units/quantity.ts'
 import { checkLimits } from '../closedForm/limits.ts'
-import type { Formula, FormulaIdentity, Modes } from '../estimate.ts'
+import type { Formula, MethodIdentity, Modes } from '../estimate.ts'
 import { claimAt, type AddedError, type ClaimedRegion } from './claim.ts'
 
 /** What a kernel makes of a section: its result, the quantities that limits speak of, and errors on top. */
@@ -11,7 +11,7 @@ export interface Solution {
   readonly added: readonly AddedError[]
 }
 
-export interface Binding extends FormulaIdentity {
+export interface Binding extends Omit<MethodIdentity, 'kind'> {
   readonly regions: readonly ClaimedRegion[]
   readonly applies: (section: CrossSection) => boolean
   readonly solve: (section: CrossSection, frequency: Hertz) => Solution
@@ -24,7 +24,7 @@ export interface Binding extends FormulaIdentity {
  */
 export function bindFormula(binding: Binding): Formula {
   const { id, title, source, ownFit, limits, regions, applies, solve } = binding
-  const identity: FormulaIdentity = { id, title, source, ownFit, limits }
+  const identity: MethodIdentity = { kind: 'closed form', id, title, source, ownFit, limits }
   return {
     ...identity,
     applies,
@@ -35,7 +35,7 @@ export function bindFormula(binding: Binding): Formula {
       const { modes, values, added } = solve(section, frequency)
       const claim = claimAt(regions, values, added)
       return {
-        formula: identity,
+        method: identity,
         modes,
         claimedError: claim.error,
         errorBasis: claim.basis,

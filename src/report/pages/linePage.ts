@@ -7,16 +7,17 @@ import {
   formatNumber,
   formatOhms,
   formatOhmsWithBand,
+  formatSignedPercent,
 } from '../../units/format.ts'
 import type { Board } from '../../board/board.ts'
-import type { FormulaEstimate, LineImpedance, Modes } from '../../impedance/estimate.ts'
+import type { Estimate, LineImpedance, Modes } from '../../impedance/estimate.ts'
 import type { FieldPicture } from '../../impedance/field/fieldPicture.ts'
 import type { Fact } from '../viewModel/identity.ts'
 import type { Figure } from '../viewModel/section.ts'
-import { limitsText } from '../viewModel/sections/formulas.ts'
+import { limitsText } from '../viewModel/sections/methods.ts'
 import { table } from '../viewModel/table.ts'
 import type { CellText, Table } from '../viewModel/table.ts'
-import { capital, keepTogether, list, signed, someOf } from '../viewModel/words.ts'
+import { capital, keepTogether, list, someOf } from '../viewModel/words.ts'
 import { form } from './form.ts'
 import type { AnswerQuantity, Form, FormState } from './form.ts'
 import { lineFigure } from './lineFigure.ts'
@@ -34,12 +35,12 @@ export interface LinePage {
 export interface LineResult {
   readonly quantity: AnswerQuantity
   readonly facts: readonly Fact[]
-  readonly formulas: Table
+  readonly methods: Table
   readonly figure: Figure
   readonly assumed: string | null
 }
 
-/** One line of the stackup: a form, and below it what every formula says, the chosen one first. */
+/** One line of the stackup: a form, and below it what every method says, the chosen one first. */
 export function linePage(
   name: string,
   board: Board,
@@ -89,11 +90,11 @@ function lineResult(line: LineImpedance, picture: FieldPicture | null, board: Bo
     quantity: {
       label: pair ? 'Differential impedance' : 'Impedance',
       value: keepTogether(formatOhmsWithBand(line.impedance, chosen.claimedError)),
-      method: `by ${chosen.formula.title}; band: ${chosen.errorBasis}`,
+      method: `by ${chosen.method.title}; band: ${chosen.errorBasis}`,
       mark: chosen.violations.length > 0 ? 'outside its limits' : null,
     },
     facts: facts(line, board).map(({ label, text }) => ({ label, text: keepTogether(text) })),
-    formulas: formulaTable(line),
+    methods: methodTable(line),
     figure: lineFigure(line, picture, board.displayUnit),
     assumed:
       section.assumed.length === 0
@@ -132,31 +133,31 @@ function facts(line: LineImpedance, board: Board): Fact[] {
   ]
 }
 
-function formulaTable({ chosen, others, impedance }: LineImpedance): Table {
+function methodTable({ chosen, others, impedance }: LineImpedance): Table {
   return table({
-    id: 'formulas-table',
-    caption: 'Every formula that applies, the chosen one first',
-    columns: ['Formula', 'Impedance', '#Against the chosen', 'Modes', 'Limits', 'Source'],
-    rows: [chosen, ...others].map((estimate) => formulaRow(estimate, impedance, estimate === chosen)),
+    id: 'methods-table',
+    caption: 'Every method that applies, the chosen one first',
+    columns: ['Method', 'Impedance', '#Against the chosen', 'Modes', 'Limits', 'Source'],
+    rows: [chosen, ...others].map((estimate) => methodRow(estimate, impedance, estimate === chosen)),
   })
 }
 
-function formulaRow(estimate: FormulaEstimate, reference: number, isChosen: boolean): CellText[] {
-  const { formula, violations } = estimate
+function methodRow(estimate: Estimate, reference: number, isChosen: boolean): CellText[] {
+  const { method, violations } = estimate
   const ohms = verdictOhms(estimate.modes)
   const broken = violations.map(
     (each) =>
       `${each.quantity} = ${formatNumber(each.value)}, limits ${formatNumber(each.min)} to ${formatNumber(each.max)}`,
   )
   return [
-    { text: formula.title, mark: isChosen ? 'chosen' : formula.ownFit ? 'own fit' : null },
+    { text: method.title, mark: isChosen ? 'chosen' : method.ownFit ? 'own fit' : null },
     { text: formatOhmsWithBand(ohms, estimate.claimedError), note: estimate.errorBasis },
-    isChosen ? '–' : signed(ohms / reference - 1),
+    isChosen ? '–' : formatSignedPercent(ohms / reference - 1),
     modesText(estimate.modes),
     broken.length === 0
-      ? { text: limitsText(formula.limits), note: 'all kept' }
-      : { text: limitsText(formula.limits), mark: 'left', notes: broken.map(capital) },
-    formula.source,
+      ? { text: limitsText(method.limits), note: 'all kept' }
+      : { text: limitsText(method.limits), mark: 'left', notes: broken.map(capital) },
+    method.source,
   ]
 }
 

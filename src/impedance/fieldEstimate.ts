@@ -1,0 +1,91 @@
+import type { CrossSection } from '../section/crossSection.ts'
+import type { Hertz, Ratio } from '../units/quantity.ts'
+import { permittivityAt } from './closedForm/widebandPermittivity.ts'
+import type { Estimate, MethodIdentity, ModeConstants, Modes } from './estimate.ts'
+import { fieldModes } from './field/fieldLine.ts'
+import type { Refinement } from './field/panels.ts'
+import { physicsKey } from './physicsKey.ts'
+
+/** Beginning with the second, each is compared with the one before. */
+const REFINEMENTS: readonly [Refinement, ...Refinement[]] = [
+  { levels: 0, order: 3 },
+  { levels: 1, order: 3 },
+  { levels: 2, order: 3 },
+  { levels: 3, order: 4 },
+]
+/** Each refinement leaves at most 0.4 of the error of the one before: 0.4 / (1 − 0.4) of the last change is left. */
+const LEFT_OF_CHANGE = 0.67
+/** Finer is of no use to a trace whose width is known to a hundredth. */
+const GOOD_ENOUGH: Ratio = 0.001
+/** Worst of this project's own independent checks where refinements no longer differ. */
+const LEAST_BAND: Ratio = 0.001
+
+const IDENTITY: MethodIdentity = {
+  kind: 'field solution',
+  id: 'field-boundary-elements',
+  title: 'Field solution by boundary elements',
+  source:
+    'C. Wei, R. F. Harrington, J. R. Mautz, T. K. Sarkar, "Multiconductor transmission lines in multilayered dielectric media", IEEE Trans. MTT-32, 1984, 439–450',
+  ownFit: false,
+  limits: [],
+}
+
+/**
+ * The quasi-static field solution of a section, refined until two refinements differ by so little that 0.1 % is
+ * left, or to the finest of them; the band is what is left of the last change, and not less than 0.1 %.
+ *
+ * `frequency` (Hz) is where permittivities are taken. Equal sections are solved once and remembered.
+ * Throws RangeError for a section that cannot be drawn (touching conductors, sizes that are not finite).
+ */
+export function fieldEstimate(section: CrossSection, frequency: Hertz): Estimate {
+  const relative = (sheet: Parameters<Parameters<typeof fieldModes>[1]>[0]): Ratio =>
+    permittivityAt(sheet.permittivity, frequency).relative
+  const key = physicsKey(section, relative)
+  const kept = solved.get(key)
+  if (kept !== undefined) return kept
+  const estimate = refined((refinement) => fieldModes(section, relative, refinement))
+  remember(key, estimate)
+  return estimate
+}
+
+type Solved = ReturnType<typeof fieldModes>
+
+function refined(solve: (refinement: Refinement) => Solved): Estimate {
+  const [coarsest, ...finer] = REFINEMENTS
+  let last = solve(coarsest)
+  let left = Infinity
+  for (const refinement of finer) {
+    const next = solve(refinement)
+    left = LEFT_OF_CHANGE * change(last.modes, next.modes)
+    last = next
+    if (left <= GOOD_ENOUGH) break
+  }
+  return {
+    method: IDENTITY,
+    modes: last.modes,
+    claimedError: Math.max(LEAST_BAND, left),
+    errorBasis: 'two refinements compared; not below 0.1 %',
+    violations: [],
+  }
+}
+
+/** Largest relative change of any impedance or effective permittivity. */
+function change(before: Modes, after: Modes): Ratio {
+  const [old, now] = [constantsOf(before), constantsOf(after)]
+  return Math.max(...now.map((value, index) => Math.abs(value / Number(old[index]) - 1)))
+}
+
+function constantsOf(modes: Modes): number[] {
+  const all: readonly ModeConstants[] = modes.kind === 'single' ? [modes.line] : [modes.even, modes.odd]
+  return all.flatMap(({ impedance, effectivePermittivity }) => [impedance, effectivePermittivity])
+}
+
+/** A solution is a function of its section alone, so remembering changes no result. Oldest go first. */
+const solved = new Map<string, Estimate>()
+const MOST_REMEMBERED = 5000
+
+function remember(key: string, estimate: Estimate): void {
+  const [oldest] = solved.size < MOST_REMEMBERED ? [] : solved.keys()
+  if (oldest !== undefined) solved.delete(oldest)
+  solved.set(key, estimate)
+}
