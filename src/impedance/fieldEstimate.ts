@@ -64,7 +64,7 @@ function refined(solve: (refinement: Refinement) => Solved): Estimate {
     method: IDENTITY,
     modes: last.modes,
     claimedError: Math.max(LEAST_BAND, left),
-    errorBasis: 'two refinements compared; not below 0.1 %',
+    errorBasis: 'what two refinements still differ by, not below 0.1 %',
     violations: [],
   }
 }

@@ -93,13 +93,13 @@ const CHAPTERS: readonly Chapter[] = [
   chapter('computed', 'What is computed', [
     'Escape: whole traces past real obstacles, layer by layer, for through vias and for blind ones; beside it what each published rule would say.',
     'Section: what a trace sees is derived from stackup, layer, width and gap. Nobody picks a structure.',
-    'Impedance: every closed form that applies to the section, each with its source, its limits and an error band; the one with the smallest band is chosen. For a pair the value is differential, twice the odd mode.',
+    'Impedance: a field solution of the section and every closed form that applies to it, each with its source, its limits and an error band; the one with the smallest band is chosen. The band is the error of the method alone. For a pair the value is differential, twice the odd mode.',
     'Reflection: the peak of the net’s own edge that the neck sends back, by the exact cascade of its sections and by short-section theory, between main routes and in front of the real source or load.',
     'Dielectric thickness: the pressed thickness between trace and nearest plane that meets the target, and the range that stays inside the tolerance.',
   ]),
   chapter('limits', 'What it does not do', [
     'It plans. It does not replace the fabricator’s field solution with their own data, the reading of a coupon, or a three-dimensional simulation of the via field: where they differ, they decide.',
-    'The formulas assume uniform lines over solid planes. Under a package there are antipads, vias and other traces. The barrel of a via has a length and a delay here, and no impedance.',
+    'The impedances assume uniform lines over solid planes. Under a package there are antipads, vias and other traces. The barrel of a via has a length and a delay here, and no impedance.',
     'It does not route the board: routes end half a pitch outside the package. Planes, power and other parts are not counted in the layers.',
     'Spacing for insulation or safety is outside it.',
   ]),
