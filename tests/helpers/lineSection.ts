@@ -42,7 +42,7 @@ export function lineSection(shape: SectionShape): CrossSection {
   }
 }
 
-function sheetOf([thickness, relative]: Sheet, index: number): DielectricSheet {
+export function sheetOf([thickness, relative]: Sheet, index: number): DielectricSheet {
   return { name: `sheet ${index + 1}`, thickness, permittivity: permittivityOf(relative) }
 }
 
