@@ -5,7 +5,7 @@ import { frame } from '../../charts/frame.ts'
 import { INK, TYPE } from '../../charts/ink.ts'
 import { legend } from '../../charts/legend.ts'
 import type { LegendEntry } from '../../charts/legend.ts'
-import { band, box, circle, label, polygon, polyline, segment } from '../../charts/marks.ts'
+import { band, box, circle, label, polygon, polyline, segment, textWidth } from '../../charts/marks.ts'
 import type { Place } from '../../charts/marks.ts'
 import { pattern, patternFill } from '../../charts/patterns.ts'
 import { spreadLabels } from '../../charts/spreadLabels.ts'
@@ -169,6 +169,9 @@ function windowMarks({ window }: ThicknessChoice, { x }: Scales): string[] {
   ]
 }
 
+/** Bold letters run wider than plain ones. */
+const BOLDER = 1.12
+
 function points(spec: ThicknessCurveSpec, { x, y }: Scales): string[] {
   const { choice, unit } = spec
   const wanted = [
@@ -198,7 +201,7 @@ function points(spec: ThicknessCurveSpec, { x, y }: Scales): string[] {
   return wanted.flatMap((point, index) => {
     const at = { x: x(point.thickness), y: y(point.impedance) }
     const text = `${point.name}: ${formatLength(point.thickness, unit)}, ${formatOhms(point.impedance)}`
-    const right = at.x < (PLOT.left + PLOT.right) / 2
+    const right = at.x + 12 + BOLDER * textWidth(text, TYPE.normal) < PLOT.right
     return [
       point.chosen
         ? circle(at, 5.5, { fill: INK.accent, stroke: INK.paper, 'stroke-width': 1.5 })
@@ -230,7 +233,7 @@ function diamond({ x, y }: Place): string {
 function entries({ id, choice, tolerance }: ThicknessCurveSpec): LegendEntry[] {
   return [
     { text: 'impedance', mark: segment({ x: 0, y: 6 }, { x: 16, y: 6 }, { 'stroke-width': 2 }) },
-    { text: 'error band of the formula', fill: '#dcdfe2' },
+    { text: 'error band of the closed form', fill: '#dcdfe2' },
     { text: `target ± ${formatPercent(tolerance, 0)}`, fill: patternFill({ figure: id, kind: 'diagonal' }) },
     ...(choice.window === null ? [] : [{ text: 'thickness inside the tolerance', fill: INK.accent }]),
     { text: 'as it is', mark: diamond({ x: 8, y: 6 }) },

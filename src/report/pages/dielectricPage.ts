@@ -3,6 +3,7 @@ import type { LengthUnit } from '../../units/quantity.ts'
 import type { Board } from '../../board/board.ts'
 import type { ThicknessChoice } from '../../dielectric/thicknessChoice.ts'
 import { thicknessCurve } from '../figures/thicknessCurve.ts'
+import { CURVE_NOTE } from '../viewModel/sections/dielectric.ts'
 import type { Fact } from '../viewModel/identity.ts'
 import { figure } from '../viewModel/section.ts'
 import type { Figure } from '../viewModel/section.ts'
@@ -116,7 +117,7 @@ function result({ choice, tolerance }: AskedChoice, index: number, board: Board)
     ].map((fact) => ({ label: fact.label, text: keepTogether(fact.text) })),
     figure: figure(
       id,
-      `Impedance against the pressed thickness of ${choice.dielectric}, everything else as described. Changing it moves every other line beside it.`,
+      `Impedance against the pressed thickness of ${choice.dielectric}, everything else as described. Changing it moves every other line beside it. ${CURVE_NOTE}`,
       thicknessCurve({ id, choice, tolerance, layerName, unit }),
     ),
   }

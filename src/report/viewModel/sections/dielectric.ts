@@ -82,12 +82,15 @@ function farthest(choices: readonly ThicknessChoice[]): ThicknessChoice[] {
   return distinct.map(([first]) => first).slice(0, MOST_CURVES)
 }
 
+/** What the curve is, printed under each. */
+export const CURVE_NOTE = 'The curve is the closed form, scaled to the chosen method at the marks.'
+
 function curveFigure(choice: ThicknessChoice, context: ReportContext): Figure {
   const id = `curve-${slug(choice.netClass ?? 'line')}`
   const netClass = choice.netClass === null ? undefined : context.classNamed(choice.netClass)
   const layerName = context.layerName(choice.layer)
   const line = `${capital(choice.stretch === 'neck' ? 'neck' : 'main route')}${choice.netClass === null ? '' : ` of ${choice.netClass}`} on ${layerName}`
-  const caption = `${line}: impedance against the pressed thickness of ${choice.dielectric}, everything else as described.`
+  const caption = `${line}: impedance against the pressed thickness of ${choice.dielectric}, everything else as described. ${CURVE_NOTE}`
   const tolerance = netClass?.tolerance ?? 0
   return figure(id, caption, thicknessCurve({ id, choice, tolerance, layerName, unit: context.unit }))
 }

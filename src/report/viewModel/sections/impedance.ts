@@ -8,7 +8,7 @@ import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
 import { groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table, Verdict } from '../table.ts'
-import { ABSENT, capital, target } from '../words.ts'
+import { ABSENT, target } from '../words.ts'
 
 /** Necks drawn in section: more would repeat themselves. */
 const MOST_DRAWN = 3
@@ -102,23 +102,23 @@ function impedanceCell(
   ]
   return {
     text: formatOhmsWithBand(line.impedance, line.chosen.claimedError),
-    notes: methodNotes(line),
+    notes: methodNote(line),
     mark: marks.length === 0 ? null : marks.join(', '),
     verdict: netClass === undefined ? null : againstTarget(line, netClass, stretch),
   }
 }
 
 /** The method, and the best of the other kind with the difference between the two. */
-function methodNotes({ chosen, others, closedFormDifference }: LineImpedance): string[] {
+function methodNote({ chosen, others, closedFormDifference }: LineImpedance): string[] {
   const other = others.find(({ method }) => method.kind !== chosen.method.kind)
   if (other === undefined || closedFormDifference === null) return [chosen.method.title]
   const closedForm = chosen.method.kind === 'closed form' ? chosen : other
   const size = formatPercent(Math.abs(closedFormDifference))
   const side = closedFormDifference > 0 ? 'above' : 'below'
-  return [
-    capital(chosen.method.kind),
-    `closed form ${size} ${side} the field solution, band ± ${formatPercent(closedForm.claimedError)}`,
-  ]
+  const band = formatPercent(closedForm.claimedError)
+  return chosen === closedForm
+    ? [`closed form; ${size} ${side} the field solution`]
+    : [`field solution; closed form ${size} ${side}, ± ${band}`]
 }
 
 /** `L2 (GND), L4 (GND)`. */
