@@ -13,6 +13,8 @@ export interface DimensionSpec {
   /** Where the thin lines that lead to the measured edges begin; left out for none. */
   readonly edge?: number
   readonly strong?: boolean
+  /** Text with room on neither side stands over the middle of the line. */
+  readonly centred?: boolean
 }
 
 const ARROW = 4
@@ -39,7 +41,11 @@ function placeText(spec: DimensionSpec): { x: number; anchor: string; inside: bo
   if (high - low >= wide + 4 * ARROW) return { x: (low + high) / 2, anchor: 'middle', inside: true }
   if (high + ARROW + wide + 6 <= spec.room[1]) return { x: high + ARROW + 6, anchor: 'start', inside: false }
   if (low - ARROW - 6 - wide >= spec.room[0]) return { x: low - ARROW - 6, anchor: 'end', inside: false }
-  // Neither side has room: as far right as the room goes, over whatever is there.
+  // Neither side has room: over the line, or as far right as the room goes, over whatever is there.
+  if (spec.centred === true) {
+    const middle = Math.max(Math.min((low + high) / 2, spec.room[1] - wide / 2), spec.room[0] + wide / 2)
+    return { x: middle, anchor: 'middle', inside: true }
+  }
   return { x: Math.max(spec.room[1] - wide, spec.room[0]), anchor: 'start', inside: true }
 }
 

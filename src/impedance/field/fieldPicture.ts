@@ -57,7 +57,7 @@ export function fieldPicture(section: CrossSection, relative: RelativePermittivi
     window,
     lines: [
       ...equipotentials(grid, [...tenths, ...opposite], tolerance),
-      ...zeroLine(section, grid, problem.lid, tolerance),
+      ...zeroLine(section, grid, window, tolerance),
     ],
     copper: copperOf(problem.walls),
     surface: surfaceOf(problem.walls, window.halfWidth),
@@ -120,7 +120,7 @@ function mirrored({ xs, ys, values }: FieldGrid, sign: 1 | -1): FieldGrid {
 function zeroLine(
   { arrangement }: CrossSection,
   grid: FieldGrid,
-  lid: Metres | null,
+  window: PictureWindow,
   tolerance: Metres,
 ): Equipotential[] {
   if (arrangement === 'single') return []
@@ -129,15 +129,15 @@ function zeroLine(
     return [{ level: 0, points: ends.map((y) => ({ x: 0, y })) }]
   }
   // What does not cross the axis is where the field has died away.
-  return equipotentials(withoutPlanes(grid, lid), [0], tolerance).filter(
+  return equipotentials(withoutPlanes(grid, window), [0], tolerance).filter(
     ({ points }) => points.some(({ x }) => x < 0) && points.some(({ x }) => x > 0),
   )
 }
 
 /** Planes have no volts either: left out, the line of no volts between the traces of a pair is the only one. */
-function withoutPlanes({ xs, ys, values }: FieldGrid, lid: Metres | null): FieldGrid {
-  const from = ys[0] === 0 ? 1 : 0
-  const to = ys.at(-1) === lid ? ys.length - 1 : ys.length
+function withoutPlanes({ xs, ys, values }: FieldGrid, { endsAtPlane }: PictureWindow): FieldGrid {
+  const from = endsAtPlane.below ? 1 : 0
+  const to = endsAtPlane.above ? ys.length - 1 : ys.length
   return { xs, ys: ys.slice(from, to), values: values.slice(from * xs.length, to * xs.length) }
 }
 

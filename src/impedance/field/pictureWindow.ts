@@ -6,6 +6,8 @@ export interface PictureWindow {
   readonly halfWidth: Metres
   readonly bottom: Metres
   readonly top: Metres
+  /** Whether it ends at a plane, or short of one that lies beyond; above, false where there is none. */
+  readonly endsAtPlane: { readonly below: boolean; readonly above: boolean }
 }
 
 /** How far beyond the traces the field is shown: so many distances to the nearer plane, */
@@ -39,10 +41,12 @@ export function pictureWindow(section: CrossSection): PictureWindow {
   const lid = highest + above
   // Into the air, or as far as the plane above is shown.
   const open = coat + Math.min(OPEN * near, (TALLEST / 2) * halfWidth)
+  const endsAtPlane = { below: shown(below) === below, above: planeAbove !== null && shown(above) === above }
   return {
     halfWidth,
     bottom: below - shown(below),
-    top: planeAbove === null ? lid + open : shown(above) < above ? highest + shown(above) : lid,
+    top: planeAbove === null ? lid + open : highest + shown(above),
+    endsAtPlane,
   }
 }
 

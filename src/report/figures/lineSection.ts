@@ -3,7 +3,7 @@ import { frame } from '../../charts/frame.ts'
 import { INK, TYPE } from '../../charts/ink.ts'
 import { legend } from '../../charts/legend.ts'
 import type { LegendEntry } from '../../charts/legend.ts'
-import { group, label, polyline, segment, textWidth } from '../../charts/marks.ts'
+import { group, label, polyline, segment } from '../../charts/marks.ts'
 import { pattern, patternFill } from '../../charts/patterns.ts'
 import { scaleBar } from '../../charts/scaleBar.ts'
 import { element } from '../../charts/svg.ts'
@@ -28,7 +28,7 @@ export interface LineSectionSpec {
   readonly unit: LengthUnit
 }
 
-const ROW = 19
+const ROW = 24
 const MIDDLE = (FIELD.left + FIELD.right) / 2
 
 /** The cross-section of a line to one scale in both directions, the way it lies in the board, with its field. */
@@ -40,13 +40,14 @@ export function lineSection(spec: LineSectionSpec): string {
   const notes = sectionNotes(section, slabs, picture.window, places, unit)
   const drawnNotes = drawSectionNotes(notes, places)
   const pieces = levelPieces(section, unit)
-  const width = Math.max(
-    ...notes.map(noteReach),
-    ...pieces.map((piece) => MIDDLE + piece.to * places.scale + 36 + textWidth(piece.text, TYPE.small)),
-  )
+  const width = Math.max(...notes.map(noteReach))
   const floor = places.bottom + PLANE_HEIGHT + 6
   const barAt = Math.max(floor + pieces.length * ROW, drawnNotes.bottom) + 22
-  const key = legend(legendEntries(id, section), { x: FIELD.left, y: barAt + 14, width: width - 20 })
+  const key = legend(legendEntries(id, section), {
+    x: FIELD.left,
+    y: barAt + 14,
+    width: FIELD.right - FIELD.left + 16,
+  })
   const laminate = section.above.length === 0 ? (slabs.find((slab) => slab.besideTrace)?.low ?? lid) : lid
   return frame({
     id,
@@ -63,7 +64,7 @@ export function lineSection(spec: LineSectionSpec): string {
         ...equipotentialMarks(picture.lines, places),
         ...copperShapes(picture.copper, places),
       ]),
-      ...planeShapes(section, picture.window, lid, places),
+      ...planeShapes(section, picture.window, places),
       ...levelLabels(picture, places),
       ...drawnNotes.drawing,
       // The lowest first, so that its thin lines pass under the texts above.
@@ -74,8 +75,9 @@ export function lineSection(spec: LineSectionSpec): string {
             to: MIDDLE + piece.to * places.scale,
             at: floor + (index + 1) * ROW,
             text: piece.text,
-            room: [FIELD.left, width - 10],
+            room: [0, FIELD.right + FIELD.left],
             edge: floor,
+            centred: true,
           }),
         )
         .reverse(),

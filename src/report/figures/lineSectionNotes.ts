@@ -34,23 +34,35 @@ export function sectionNotes(
       ? []
       : [{ from: seen(low), to: seen(high), name: nameOf(sheet, unit), detail: permittivityOf(sheet) }],
   )
+  const thickness = formatLength(section.trace.thickness, unit)
+  const layers = [
+    section.layerName,
+    ...(section.broadside === null ? [] : [`layer ${section.broadside.layer}`]),
+  ]
   const copper = slabs
     .filter((slab) => slab.besideTrace)
-    .slice(0, 1)
-    .map(({ low, high }) => ({
+    .map(({ low, high }, index) => ({
       from: seen(low),
       to: seen(high),
-      name: `copper of ${section.layerName} ${formatLength(section.trace.thickness, unit)}`,
+      name: `copper of ${layers[index] ?? section.layerName} ${thickness}`,
       detail: null,
     }))
   const notes = [
-    planeNote(section.planeBelow, window.bottom, 0, places, unit),
+    planeNote(section.planeBelow, window.bottom, window.endsAtPlane.below ? 0 : window.bottom, places, unit),
     ...sheets,
     ...copper,
     ...maskNotes(section, slabs, places, unit),
     ...(section.planeAbove === null
       ? [{ from: places.y(window.top), to: places.y(airFrom(section, slabs)), name: 'air', detail: null }]
-      : [planeNote(section.planeAbove, window.top, slabs.at(-1)?.high ?? 0, places, unit)]),
+      : [
+          planeNote(
+            section.planeAbove,
+            window.top,
+            window.endsAtPlane.above ? 0 : (slabs.at(-1)?.high ?? 0) - window.top,
+            places,
+            unit,
+          ),
+        ]),
   ]
   return notes.sort((first, second) => first.from + first.to - second.from - second.to)
 }
@@ -72,16 +84,15 @@ function permittivityOf({ permittivity }: Pick<DielectricSheet, 'permittivity'>)
 function planeNote(
   { layerName, net }: ReferencePlane,
   edge: Metres,
-  face: Metres,
+  beyond: Metres,
   places: LineSectionPlaces,
   unit: LengthUnit,
 ): SectionNote {
   const at = places.y(edge)
   const outwards = at > places.top ? 1 : -1
   const name = `plane ${layerName}${net === null ? '' : `, ${net}`}`
-  if (edge === face) return { from: at, to: at + outwards * PLANE_HEIGHT, name, detail: null }
-  const beyond = formatLength(Math.abs(face - edge), unit)
-  return { from: at, to: at, name, detail: `${beyond} beyond the drawing` }
+  if (beyond === 0) return { from: at, to: at + outwards * PLANE_HEIGHT, name, detail: null }
+  return { from: at, to: at, name, detail: `${formatLength(beyond, unit)} beyond the drawing` }
 }
 
 function maskNotes(

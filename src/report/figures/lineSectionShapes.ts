@@ -67,7 +67,6 @@ export function copperShapes(copper: FieldPicture['copper'], { place }: LineSect
 export function planeShapes(
   section: CrossSection,
   window: FieldPicture['window'],
-  lid: Metres,
   places: LineSectionPlaces,
 ): string[] {
   const edge = (height: Metres, shown: boolean): string => {
@@ -78,8 +77,8 @@ export function planeShapes(
       : brokenOff(at)
   }
   return [
-    edge(window.bottom, window.bottom === 0),
-    ...(section.planeAbove === null ? [] : [edge(window.top, window.top === lid)]),
+    edge(window.bottom, window.endsAtPlane.below),
+    ...(section.planeAbove === null ? [] : [edge(window.top, window.endsAtPlane.above)]),
   ]
 }
 
