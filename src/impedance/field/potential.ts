@@ -9,9 +9,9 @@ import type { FieldProblem, Parity } from './wall.ts'
 /** Volts at a place of the plane, with conductors at volts of the order of one. */
 export type Potential = (x: Metres, y: Metres) => number
 
-/** Beyond this many half lengths a panel is a few line charges; beyond the other, two of them. */
-const NEAR = 4
-const FAR = 16
+/** Beyond this many half lengths, squared, a panel is a few line charges; beyond the other, two of them. */
+const NEAR_SQUARED = 4 ** 2
+const FAR_SQUARED = 16 ** 2
 /** In half lengths; the potential moves by about as much of the panel's own. */
 const AT_END = 1e-7
 
@@ -50,9 +50,10 @@ export function potentialOf(
     let sum = 0
     for (const source of sources) {
       const { panel } = source
-      const distance = Math.hypot(x - panel.x, y - panel.y) / panel.half
-      if (distance < NEAR) sum += near(source, x, y)
-      else sum += farPotential(distance < FAR ? source.some : source.two, x, y, problem.lid)
+      const [dx, dy] = [x - panel.x, y - panel.y]
+      const squared = (dx * dx + dy * dy) / (panel.half * panel.half)
+      if (squared < NEAR_SQUARED) sum += near(source, x, y)
+      else sum += farPotential(squared < FAR_SQUARED ? source.some : source.two, x, y, problem.lid)
     }
     return sum
   }

@@ -103,7 +103,8 @@ function distanceToLine({ x, y }: Place, line: readonly Place[]): number {
     const squared = dx * dx + dy * dy
     const along = squared === 0 ? 0 : ((x - from.x) * dx + (y - from.y) * dy) / squared
     const share = Math.min(Math.max(along, 0), 1)
-    nearest = Math.min(nearest, Math.hypot(x - from.x - share * dx, y - from.y - share * dy))
+    const [awayX, awayY] = [x - from.x - share * dx, y - from.y - share * dy]
+    nearest = Math.min(nearest, awayX * awayX + awayY * awayY)
   })
-  return nearest
+  return Math.sqrt(nearest)
 }
