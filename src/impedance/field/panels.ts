@@ -1,3 +1,4 @@
+import { checkProblem } from './checkProblem.ts'
 import type { FieldProblem, Wall } from './wall.ts'
 
 /** An element: a straight stretch of a wall on which the charge density is a polynomial. */
@@ -29,6 +30,10 @@ const SHRINK = 0.2
 /** A panel's half length over its distance to the nearest corner that is not its own. */
 const REACH = 1.6
 const DEEPEST = 60
+/** A wall that runs through another's corner is not cut finer there than this share of the corner's finest panel. */
+const CLOSEST = 0.01
+/** A dense solution of as many takes about ten seconds. */
+const MOST_UNKNOWNS = 2400
 /** A panel that was cut to the finest length is not cut again for the last digit. */
 const ROUNDING = 1 + 1e-9
 
@@ -46,13 +51,33 @@ interface Corner {
  *
  * Source: I. Babuška, B. Q. Guo, "The h–p version of the finite element method for domains with curved
  * boundaries", SIAM J. Numerical Analysis 25, 1988, pp. 837–861 (geometric meshes at corners).
+ *
+ * Throws RangeError when the walls are no picture, and when it would take more than MOST_UNKNOWNS unknowns.
  */
 export function meshProblem(problem: FieldProblem, refinement: Refinement): Mesh {
-  const corners = cornersOf(problem.walls, refinement.levels)
+  checkProblem(problem)
+  checkRefinement(refinement)
+  const { levels, order } = refinement
+  const corners = cornersOf(problem.walls, levels)
   const seen = withImages(corners, problem)
-  return {
-    order: refinement.order,
-    panels: problem.walls.flatMap((wall) => cutWall(wall, corners, seen)),
+  const panels: Panel[] = []
+  for (const wall of problem.walls) {
+    panels.push(...cutWall(wall, corners, seen))
+    if (panels.length * order > MOST_UNKNOWNS) {
+      throw new RangeError(
+        `the picture needs more than ${MOST_UNKNOWNS} unknowns at ${levels} levels of order ${order}: its sizes differ too much`,
+      )
+    }
+  }
+  return { order, panels }
+}
+
+function checkRefinement({ levels, order }: Refinement): void {
+  if (!(Number.isInteger(levels) && levels >= 0 && levels <= 20)) {
+    throw new RangeError(`levels of refinement must be a whole number from 0 to 20, got ${levels}`)
+  }
+  if (!(Number.isInteger(order) && order >= 1 && order <= 12)) {
+    throw new RangeError(`order must be a whole number from 1 to 12, got ${order}`)
   }
 }
 
@@ -123,7 +148,7 @@ function cutWall(wall: Wall, corners: readonly Corner[], seen: readonly Corner[]
       const along = (corner.x - wall.from.x) * dx + (corner.y - wall.from.y) * dy
       const across = (corner.y - wall.from.y) * dx - (corner.x - wall.from.x) * dy
       const beyond = Math.max(start - along, along - end, 0)
-      nearest = Math.min(nearest, Math.hypot(beyond, across))
+      nearest = Math.min(nearest, Math.max(Math.hypot(beyond, across), CLOSEST * corner.finest))
     }
     return nearest
   }

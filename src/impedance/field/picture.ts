@@ -1,5 +1,5 @@
 import type { Metres, Point, Ratio } from '../../units/quantity.ts'
-import type { FieldProblem, Wall } from './wall.ts'
+import { type FieldProblem, GROUNDED, type Wall } from './wall.ts'
 
 /** Horizontal dielectric, from its lower face up to the next one's. */
 export interface Slab {
@@ -15,16 +15,27 @@ export interface Body {
   readonly conductor: number
 }
 
+/** A level conductor without thickness, at zero volts; the charge of its lower and its upper face is one. */
+export interface Foil {
+  readonly from: Metres
+  readonly to: Metres
+  readonly y: Metres
+}
+
 /** Conductors in level dielectrics above the plane y = 0, cut off at two sides. */
 export interface Picture {
   /** From y = 0 upwards. */
   readonly slabs: readonly Slab[]
   readonly bodies: readonly Body[]
+  /** Inside slabs, not on an interface. */
+  readonly foils: readonly Foil[]
   /** Face of a mask to the air, from left to right; the topmost slab then reaches up to it. Else null. */
   readonly surface: readonly Point[] | null
   /** Sides where the picture ends; the left one is the axis x = 0 where the picture is half of a symmetric one. */
   readonly left: Metres
   readonly right: Metres
+  /** Corners further right are so far from the traces, or so well shielded, that their singular charge is left out. */
+  readonly sharpUntil: Metres
   readonly lid: Metres | null
   readonly symmetric: boolean
   /** How many conductors may carry a voltage. */
@@ -43,6 +54,7 @@ export function pictureProblem(picture: Picture): FieldProblem {
   return {
     walls: [
       ...picture.bodies.flatMap((body) => facesOf(body, picture)),
+      ...picture.foils.map((foil) => foilWall(foil, picture)),
       ...interfaces(picture),
       ...surfaceWalls(picture),
     ],
@@ -60,7 +72,7 @@ interface Edge {
 }
 
 /** The edges that are faces, with their corners. */
-function edgesOf({ outline }: Body, { left, right, lid }: Picture): Edge[] {
+function edgesOf({ outline }: Body, { left, right, lid, sharpUntil }: Picture): Edge[] {
   const cut = (from: Point, to: Point): boolean =>
     (from.x === to.x && (from.x === left || from.x === right)) ||
     (from.y === to.y && (from.y === 0 || from.y === lid))
@@ -68,7 +80,7 @@ function edgesOf({ outline }: Body, { left, right, lid }: Picture): Edge[] {
   const corner = (index: number): boolean => {
     const [before, here, after] = [at(index - 1), at(index), at(index + 1)]
     const turn = (here.x - before.x) * (after.y - here.y) - (here.y - before.y) * (after.x - here.x)
-    return turn < 0 && !cut(before, here) && !cut(here, after)
+    return turn < 0 && here.x < sharpUntil && !cut(before, here) && !cut(here, after)
   }
   return outline.flatMap((from, index) => {
     const to = at(index + 1)
@@ -101,6 +113,23 @@ function facesOf(body: Body, picture: Picture): Wall[] {
   })
 }
 
+function foilWall({ from, to, y }: Foil, { slabs, left, sharpUntil }: Picture): Wall {
+  const [start, end] = [
+    { x: from, y },
+    { x: to, y },
+  ]
+  const outside = outsideOf(slabs, start, end)
+  return {
+    from: start,
+    to: end,
+    conductor: GROUNDED,
+    left: outside,
+    right: outside,
+    cornerAtFrom: from > left && from < sharpUntil,
+    cornerAtTo: to < sharpUntil,
+  }
+}
+
 function outsideOf(slabs: readonly Slab[], from: Point, to: Point): Ratio {
   const middle = (from.y + to.y) / 2
   // Of a level face the dielectric is above where it runs to the right.
@@ -118,11 +147,11 @@ function boundaries(slabs: readonly Slab[]): { y: Metres; above: Ratio; below: R
 }
 
 function interfaces(picture: Picture): Wall[] {
-  const { slabs, bodies, left, right } = picture
+  const { slabs, bodies, left, right, sharpUntil } = picture
   const corners = bodies.flatMap((body) => body.outline)
   return boundaries(slabs).flatMap(({ y, above, below }) => {
     const atCorner = (x: Metres): boolean =>
-      x !== left && x !== right && corners.some((corner) => corner.x === x && corner.y === y)
+      x !== left && x < sharpUntil && corners.some((corner) => corner.x === x && corner.y === y)
     return freeStretches(
       bodies.flatMap((body) => spansAt(body, y)),
       left,
@@ -179,16 +208,19 @@ function freeStretches(taken: readonly Span[], left: Metres, right: Metres): Spa
   return stretches
 }
 
-function surfaceWalls({ surface, slabs }: Picture): Wall[] {
+function surfaceWalls({ surface, slabs, sharpUntil }: Picture): Wall[] {
   if (surface === null) return []
   const inside = slabs.at(-1)?.permittivity ?? 1
-  return surface.slice(1).map((to, index) => ({
-    from: surface[index] ?? to,
-    to,
-    conductor: null,
-    left: 1,
-    right: inside,
-    cornerAtFrom: index > 0,
-    cornerAtTo: index < surface.length - 2,
-  }))
+  return surface.slice(1).map((to, index) => {
+    const from = surface[index] ?? to
+    return {
+      from,
+      to,
+      conductor: null,
+      left: 1,
+      right: inside,
+      cornerAtFrom: index > 0 && from.x < sharpUntil,
+      cornerAtTo: index < surface.length - 2 && to.x < sharpUntil,
+    }
+  })
 }

@@ -15,6 +15,8 @@ export interface Scene {
   readonly bumps: readonly Bump[]
   /** Height of the lid, or of all that stands above the plane. */
   readonly top: Metres
+  /** Height of all but a mask. */
+  readonly laminate: Metres
   readonly lid: Metres | null
   /** A mask that follows the copper, on an outer layer. */
   readonly coat: MaskCoat | null
@@ -51,18 +53,22 @@ export function sceneOf(section: CrossSection, relative: RelativePermittivity): 
     pile(trace.thickness, coat !== null ? relative(coat) : body === undefined ? 1 : relative(body))
   }
   pileSheets([...below].reverse())
-  pileTrace(below, broadside?.sheets ?? above)
-  if (broadside !== null) {
-    pileSheets([...broadside.sheets].reverse())
-    pileTrace([...broadside.sheets], above)
+  // The sheets of a broadside pair are listed downwards, like those below: the last lies on the lower trace.
+  const between = broadside === null ? null : [...broadside.sheets].reverse()
+  pileTrace(below, between ?? above)
+  if (broadside !== null && between !== null) {
+    pileSheets(between)
+    pileTrace(broadside.sheets, above)
   }
   pileSheets(above)
+  const laminate = height
   if (mask !== null && coat === null) pile(mask.overLaminate, relative(mask))
   if (planeAbove === null) slabs.push({ bottom: height, permittivity: coat === null ? 1 : relative(coat) })
   return {
     slabs,
     bumps: levels.flatMap((y, conductor) => bumpsAt(section, y, conductor)),
     top: height,
+    laminate,
     lid: planeAbove === null ? null : height,
     coat,
     conductors: levels.length,
@@ -74,11 +80,16 @@ export function sideReach({ top, lid }: Pick<Scene, 'top' | 'lid'>): Metres {
   return (lid === null ? OPEN_REACH : CLOSED_REACH) * top
 }
 
-/** A scene cut off at its sides, with further bodies that are no bumps. */
+/** What else is in a picture: bodies, foils, and bumps that are there for a mask to follow. */
+export interface Others extends Pick<Picture, 'bodies' | 'foils'> {
+  readonly humps: readonly Bump[]
+}
+
+/** A scene cut off at its sides. */
 export function scenePicture(
   scene: Scene,
-  { left, right }: Pick<Picture, 'left' | 'right'>,
-  others: readonly Body[] = [],
+  { left, right, sharpUntil = right }: Pick<Picture, 'left' | 'right'> & { readonly sharpUntil?: Metres },
+  others: Others = { bodies: [], foils: [], humps: [] },
 ): Picture {
   const { slabs, lid, coat, conductors } = scene
   const bumps = scene.bumps.map((bump) =>
@@ -86,10 +97,12 @@ export function scenePicture(
   )
   return {
     slabs,
-    bodies: [...bumps.map(bodyOf), ...others],
-    surface: coat === null ? null : maskOutline(bumps, coat, left, right),
+    bodies: [...bumps.map(bodyOf), ...others.bodies],
+    foils: others.foils,
+    surface: coat === null ? null : maskOutline([...bumps, ...others.humps], coat, left, right),
     left,
     right,
+    sharpUntil,
     lid,
     symmetric: left === 0,
     conductors,
@@ -120,7 +133,7 @@ function bumpsAt(section: CrossSection, y: Metres, conductor: number): Bump[] {
 }
 
 /** A trace of the section's shape whose left edge is at `start`. */
-function traceBump({ trace }: CrossSection, start: Metres, y: Metres, conductor: number): Bump {
+export function traceBump({ trace }: CrossSection, start: Metres, y: Metres, conductor: number): Bump {
   const inset = (trace.width - trace.topWidth) / 2
   const [low, high] = trace.foot === 'below' ? [0, inset] : [inset, 0]
   const end = start + trace.width
