@@ -113,7 +113,7 @@ def endless(start, like, reach, to_left=False):
 
 
 def coat_over(blocks, base, copper, over_laminate, over_trace, permittivity, reach):
-    """Outline as the project states it: flanks parallel to the side walls, one coat further out, merged where they meet."""
+    """Outline of the mask: flanks parallel to the side walls, one coat further out, merged where they meet."""
     floor, roof = base + over_laminate, copper + over_trace
     humps = []
     for block in sorted(blocks, key=lambda each: each.left[0]):
@@ -543,7 +543,8 @@ class Assembly:
         coat = None
         if self.coated:
             base, copper = self.levels[0], self.levels[0] + case.thickness
-            coat = coat_over(blocks, base, copper, case.mask[0], case.mask[1], case.mask[2], reach)
+            raised = [block for block in blocks if block.y[1] == copper]
+            coat = coat_over(raised, base, copper, *case.mask, reach)
         top = pile.height if case.lid else reach
         return Scene(pile.slabs, blocks, top, self.left, right, reach, not case.lid, coat, shortest=self.shortest())
 
@@ -631,7 +632,7 @@ def cases():
         Case('coated thickly', 'coated', 75, 63, 20, [(75, 3.4)], mask=(40, 25, 3.8)),
         Case('coated thinly, rectangular', 'coated', 200, 200, 50, [(150, 4.6)], mask=(12, 10, 3.2)),
         Case('coated pair', 'coated', 100, 80, 40, [(90, 4.1)], gap=100, mask=(25, 15, 3.6)),
-        Case('coated pair, gap nearly filled', 'coated', 90, 74, 35, [(80, 3.9)], gap=50, mask=(20, 20, 3.4)),
+        Case('coated pair, gap nearly filled', 'coated', 90, 74, 35, [(80, 3.9)], gap=50, mask=(20, 25, 3.4)),
         Case('coated pair, gap filled', 'coated', 90, 74, 35, [(80, 3.9)], gap=44, mask=(20, 24, 3.4)),
         Case('coated pair, wide gap', 'coated', 130, 114, 25, [(180, 4.4)], gap=260, mask=(30, 20, 3.8)),
         Case('buried', 'buried', 100, 84, 30, [(100, 4.0)], [(60, 4.0)]),
@@ -722,9 +723,8 @@ def solve(case, order=ORDER):
     results = {}
     for prefix, left in (('single', 'even'),) if case.gap is None else (('even', 'even'), ('odd', 'odd')):
         share = 2 if case.gap is None else 1
-        both = [
-            (share * (u[0, 0] + l[0, 0]) / 2, share * half_gap(u, l)[0, 0]) for u, l in bounds(scene_of(case, left), order)
-        ]
+        pairs = bounds(scene_of(case, left), order)
+        both = [(share * (u[0, 0] + l[0, 0]) / 2, share * half_gap(u, l)[0, 0]) for u, l in pairs]
         results |= mode(prefix, *both)
     return results
 
@@ -786,7 +786,8 @@ def checks():
     add('the same coaxial line, permittivity 4.2 below and 2.8 above its middle', 3.5 * square_coax(), halves, 2)
     for width in (50, 100, 400):
         k = 1 / math.cosh(math.pi * width / 400)
-        add(f'strip without thickness, {width} um wide, half-way in 200 um (Cohn 1954)', 4 / complete(k), flat(width, None, 200, 'even'), 4)
+        what = f'strip without thickness, {width} um wide, half-way in 200 um (Cohn 1954)'
+        add(what, 4 / complete(k), flat(width, None, 200, 'even'), 4)
     for width, gap in ((100, 40), (60, 120)):
         one, other = (math.tanh(math.pi * length / 400) for length in (width, width + gap))
         for left, k in (('even', one * other), ('odd', one / other)):
