@@ -1,8 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { assemble } from '../../../src/impedance/field/assemble.ts'
-import { Influence } from '../../../src/impedance/field/influence.ts'
-import { lineChargePotential } from '../../../src/impedance/field/lineCharge.ts'
 import { meshProblem } from '../../../src/impedance/field/panels.ts'
 import { potentialOf } from '../../../src/impedance/field/potential.ts'
 import type { Potential } from '../../../src/impedance/field/potential.ts'
@@ -186,32 +184,5 @@ describe('the potential of a field solution', () => {
   it('asks for a voltage for each conductor', () => {
     const solution = solveProblem(assemble(strip, meshProblem(strip, { levels: 1, order: 3 })), 'even', false)
     expect(() => potentialOf(strip, 'even', solution, [1, -1])).toThrow(RangeError)
-  })
-})
-
-describe('the potential of a line charge between planes', () => {
-  it.each([null, 1])('is what the panels’ influences make of a short panel, lid %s', (lid) => {
-    const influence = new Influence(1, lid)
-    const half = 1e-4
-    const panel = { wall: wall([0, 0, 1, 0], 0), x: 0.3, y: 0.4, half, logHalf: Math.log(half), dx: 1, dy: 0 }
-    for (const [x, y] of [
-      [0.35, 0.42],
-      [-0.5, 0.1],
-      [2.5, 0.9],
-      [0.3, 0.01],
-    ] as const) {
-      const row = new Float64Array(1)
-      influence.addPotential(row, 0, panel, { x, y }, null)
-      const exact = 2 * half * lineChargePotential(x, y, 0.3, 0.4, lid)
-      // Closed forms of far panels in the influences are good to 1e-7.
-      expect(Math.abs(Number(row[0]) - exact)).toBeLessThan(2 * half * 1e-5)
-    }
-  })
-
-  it('forgets a lid that is far away', () => {
-    expect(lineChargePotential(0.3, 0.2, 0, 0.4, 1e4)).toBeCloseTo(
-      lineChargePotential(0.3, 0.2, 0, 0.4, null),
-      6,
-    )
   })
 })
