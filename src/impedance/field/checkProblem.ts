@@ -35,21 +35,20 @@ function checkWall(wall: Wall, problem: FieldProblem): void {
   checkSides(wall, problem)
 }
 
-/** A wall may end on a plane or on the axis, as a grounded one does, but not lie along it or beyond. */
-function checkSides({ from, to, conductor }: Wall, { lid, symmetric }: FieldProblem): void {
-  const name = nameOf(conductor)
-  const [low, high] = from.y < to.y ? [from.y, to.y] : [to.y, from.y]
-  if (low < 0 || high === 0) {
-    throw new RangeError(`${name} touches or passes the plane at y = 0 m, at ${at(from)}`)
+function checkSides(wall: Wall, { lid, symmetric }: FieldProblem): void {
+  checkPlane(wall, 0, [wall.from.y, wall.to.y])
+  if (lid !== null) checkPlane(wall, lid, [lid - wall.from.y, lid - wall.to.y])
+  if (symmetric && Math.min(wall.from.x, wall.to.x) < 0) {
+    throw new RangeError(`${nameOf(wall.conductor)} lies left of the axis of symmetry, at ${at(wall.from)}`)
   }
-  if (lid !== null && (high > lid || low === lid)) {
-    throw new RangeError(`${name} touches or passes the plane at y = ${lid} m, at ${at(from)}`)
-  }
-  if (conductor !== null && conductor !== GROUNDED && (low === 0 || high === lid)) {
-    throw new RangeError(`${name} touches a plane at ${at(from.y === 0 || from.y === lid ? from : to)}`)
-  }
-  if (symmetric && Math.min(from.x, to.x) < 0) {
-    throw new RangeError(`${name} lies left of the axis of symmetry, at ${at(from)}`)
+}
+
+/** A grounded wall, or an interface, may end on a plane; none may lie along one or beyond it. */
+function checkPlane({ from, conductor }: Wall, plane: number, distances: readonly [number, number]): void {
+  const [near, far] = [Math.min(...distances), Math.max(...distances)]
+  const driven = conductor !== null && conductor !== GROUNDED
+  if (near < 0 || far === 0 || (driven && near === 0)) {
+    throw new RangeError(`${nameOf(conductor)} touches or passes the plane at y = ${plane} m, at ${at(from)}`)
   }
 }
 

@@ -22,7 +22,11 @@ export function maskOutline(bumps: readonly Bump[], coat: MaskCoat, left: Metres
   const roof = copper + coat.overTrace
   const at = (x: Metres, y: Metres): Point => ({ x, y })
   if (!(floor < roof)) return [at(left, floor), at(right, floor)]
-  const humps = mergeTouching(bumps.map((bump) => humpOver(bump, coat.overTrace, floor, roof)))
+  const humps = mergeTouching(
+    bumps
+      .map((bump) => humpOver(bump, coat.overTrace, floor, roof))
+      .sort((first, second) => first.leftFloor - second.leftFloor),
+  )
   const startsHigh = humps.some((hump) => hump.leftFloor <= left)
   const endsHigh = humps.some((hump) => hump.rightFloor >= right)
   const flanks = humps.flatMap((hump) => [
