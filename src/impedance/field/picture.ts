@@ -72,20 +72,32 @@ interface Edge {
 }
 
 /** The edges that are faces, with their corners. */
-function edgesOf({ outline }: Body, { left, right, lid, sharpUntil }: Picture): Edge[] {
-  const cut = (from: Point, to: Point): boolean =>
-    (from.x === to.x && (from.x === left || from.x === right)) ||
-    (from.y === to.y && (from.y === 0 || from.y === lid))
-  const at = (index: number): Point => outline[(index + outline.length) % outline.length] ?? { x: 0, y: 0 }
-  const corner = (index: number): boolean => {
-    const [before, here, after] = [at(index - 1), at(index), at(index + 1)]
-    const turn = (here.x - before.x) * (after.y - here.y) - (here.y - before.y) * (after.x - here.x)
-    return turn < 0 && here.x < sharpUntil && !cut(before, here) && !cut(here, after)
-  }
+function edgesOf(body: Body, picture: Picture): Edge[] {
+  const { outline } = body
+  const corners = cornersOf(body, picture)
   return outline.flatMap((from, index) => {
-    const to = at(index + 1)
-    return cut(from, to) ? [] : [{ from, to, cornerAtFrom: corner(index), cornerAtTo: corner(index + 1) }]
+    const next = (index + 1) % outline.length
+    const to = outline[next] ?? from
+    if (isCut(from, to, picture)) return []
+    return [{ from, to, cornerAtFrom: corners[index] === true, cornerAtTo: corners[next] === true }]
   })
+}
+
+/** Which vertices of a body are corners with a singular charge: convex, between two faces, and not too far off. */
+function cornersOf({ outline }: Body, picture: Picture): boolean[] {
+  return outline.map((here, index) => {
+    const before = outline.at(index - 1) ?? here
+    const after = outline[(index + 1) % outline.length] ?? here
+    const turn = (here.x - before.x) * (after.y - here.y) - (here.y - before.y) * (after.x - here.x)
+    if (isCut(before, here, picture) || isCut(here, after, picture)) return false
+    return turn < 0 && here.x < picture.sharpUntil
+  })
+}
+
+/** An edge along a plane or a side of the picture is no face. */
+function isCut(from: Point, to: Point, { left, right, lid }: Picture): boolean {
+  const upright = from.x === to.x && (from.x === left || from.x === right)
+  return upright || (from.y === to.y && (from.y === 0 || from.y === lid))
 }
 
 function facesOf(body: Body, picture: Picture): Wall[] {
@@ -147,11 +159,13 @@ function boundaries(slabs: readonly Slab[]): { y: Metres; above: Ratio; below: R
 }
 
 function interfaces(picture: Picture): Wall[] {
-  const { slabs, bodies, left, right, sharpUntil } = picture
-  const corners = bodies.flatMap((body) => body.outline)
+  const { slabs, bodies, left, right } = picture
+  const corners = bodies.flatMap((body) => {
+    const isCorner = cornersOf(body, picture)
+    return body.outline.filter((_, index) => isCorner[index] === true)
+  })
   return boundaries(slabs).flatMap(({ y, above, below }) => {
-    const atCorner = (x: Metres): boolean =>
-      x !== left && x < sharpUntil && corners.some((corner) => corner.x === x && corner.y === y)
+    const atCorner = (x: Metres): boolean => corners.some((corner) => corner.x === x && corner.y === y)
     return freeStretches(
       bodies.flatMap((body) => spansAt(body, y)),
       left,

@@ -28,21 +28,24 @@ function outlineOf({ middle, barrel, pad, low, high, end }: ViaCut): Point[] {
     { x: middle + width / 2, y: from },
   ]
   if (barrel === 0) return rectangle(pad, low, high)
-  if (pad <= barrel) return rectangle(barrel, 0, end)
   const [lowLeft, highLeft, highRight, lowRight] = [
     { x: middle - barrel / 2, y: 0 },
     { x: middle - barrel / 2, y: end },
     { x: middle + barrel / 2, y: end },
     { x: middle + barrel / 2, y: 0 },
   ]
-  const [padLowLeft, padHighLeft, padHighRight, padLowRight] = rectangle(pad, low, high)
-  const head = end > high ? [{ ...highLeft, y: high }, highLeft, highRight, { ...highRight, y: high }] : []
+  // A barrel without a pad is divided where the pad would be all the same: its charge gathers there.
+  const shoulders = pad > barrel ? rectangle(pad, low, high) : []
+  const [padLowLeft, padHighLeft, padHighRight, padLowRight] = shoulders
+  const head = end > high ? [highLeft, highRight] : []
   return [
     lowLeft,
     { ...lowLeft, y: low },
     padLowLeft,
     padHighLeft,
+    { ...highLeft, y: high },
     ...head,
+    { ...highRight, y: high },
     padHighRight,
     padLowRight,
     { ...lowRight, y: low },
