@@ -12,8 +12,29 @@ export interface FieldModes {
   readonly unknowns: number
 }
 
+/** How the capacitance of one trace in a mode follows from the charges of a picture. */
+export interface ModeCharge {
+  readonly name: 'line' | 'even' | 'odd'
+  readonly parity: Parity
+  readonly of: (charges: FieldSolution['capacitances']) => FaradsPerMetre
+}
+
+/** The modes of one trace on the axis of a symmetric picture, of an edge pair about it, of a broadside pair on it. */
+export const MODE_CHARGES: Readonly<Record<CrossSection['arrangement'], readonly ModeCharge[]>> = {
+  single: [{ name: 'line', parity: 'even', of: (charges) => entry(charges, 0, 0) }],
+  // Each trace lies on one side of the axis: its charge is half of both.
+  'edge pair': [
+    { name: 'even', parity: 'even', of: (charges) => entry(charges, 0, 0) / 2 },
+    { name: 'odd', parity: 'odd', of: (charges) => entry(charges, 0, 0) / 2 },
+  ],
+  'broadside pair': [
+    { name: 'even', parity: 'even', of: (charges) => together(charges, 1) },
+    { name: 'odd', parity: 'even', of: (charges) => together(charges, -1) },
+  ],
+}
+
 /**
- * Modes of one trace on the axis of a symmetric picture, of an edge-coupled pair about it, or of a broadside pair on it.
+ * Modes of a symmetric picture with one trace or a pair.
  *
  * Where all dielectrics are one, the empty picture's charges follow without solving it.
  */
@@ -24,31 +45,25 @@ export function problemModes(
 ): FieldModes {
   const assembly = assemble(problem, meshProblem(problem, refinement))
   const uniform = uniformPermittivity(problem)
-  const pairOf = (parity: Parity): Solved => {
+  const solved = new Map<Parity, Solved>()
+  const solve = (parity: Parity): Solved => {
+    const known = solved.get(parity)
+    if (known !== undefined) return known
     const filled = solveProblem(assembly, parity, false)
-    return {
-      filled,
-      empty: uniform === null ? solveProblem(assembly, parity, true) : thinned(filled, uniform),
-    }
+    const empty = uniform === null ? solveProblem(assembly, parity, true) : thinned(filled, uniform)
+    solved.set(parity, { filled, empty })
+    return { filled, empty }
   }
-  const even = pairOf('even')
-  const { unknowns } = even.filled
-  if (arrangement === 'single') {
-    return { modes: { kind: 'single', line: modeOf(even, (charge) => entry(charge, 0, 0)) }, unknowns }
+  const mode = (name: ModeCharge['name']): ModeConstants => {
+    const found = MODE_CHARGES[arrangement].find((each) => each.name === name)
+    if (found === undefined) throw new RangeError(`${arrangement} has no mode ${name}`)
+    return modeOf(solve(found.parity), found)
   }
-  if (arrangement === 'edge pair') {
-    // Each trace lies on one side of the axis: its charge is half of both.
-    const half = (charge: Charges): FaradsPerMetre => entry(charge, 0, 0) / 2
-    return { modes: { kind: 'pair', even: modeOf(even, half), odd: modeOf(pairOf('odd'), half) }, unknowns }
-  }
-  const together =
-    (sign: 1 | -1) =>
-    (charge: Charges): FaradsPerMetre =>
-      (entry(charge, 0, 0) + entry(charge, 1, 1) + sign * (entry(charge, 0, 1) + entry(charge, 1, 0))) / 2
-  return {
-    modes: { kind: 'pair', even: modeOf(even, together(1)), odd: modeOf(even, together(-1)) },
-    unknowns,
-  }
+  const modes: Modes =
+    arrangement === 'single'
+      ? { kind: 'single', line: mode('line') }
+      : { kind: 'pair', even: mode('even'), odd: mode('odd') }
+  return { modes, unknowns: solve('even').filled.unknowns }
 }
 
 type Charges = FieldSolution['capacitances']
@@ -72,7 +87,13 @@ function entry(charges: Charges, row: number, column: number): FaradsPerMetre {
   return Number(charges[row]?.[column])
 }
 
-function modeOf({ filled, empty }: Solved, of: (charges: Charges) => FaradsPerMetre): ModeConstants {
+function together(charges: Charges, sign: 1 | -1): FaradsPerMetre {
+  return (
+    (entry(charges, 0, 0) + entry(charges, 1, 1) + sign * (entry(charges, 0, 1) + entry(charges, 1, 0))) / 2
+  )
+}
+
+function modeOf({ filled, empty }: Solved, { of }: ModeCharge): ModeConstants {
   const capacitance = of(filled.capacitances)
   const inAir = of(empty.capacitances)
   return {
