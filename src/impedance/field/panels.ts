@@ -1,3 +1,4 @@
+import type { Metres } from '../../units/quantity.ts'
 import { checkProblem } from './checkProblem.ts'
 import type { FieldProblem, Wall } from './wall.ts'
 
@@ -29,6 +30,8 @@ export interface Refinement {
 const SHRINK = 0.2
 /** A panel's half length over its distance to the nearest corner that is not its own. */
 const REACH = 1.6
+/** Of half a panel over the distance of two planes: the far images vary too fast for their quadrature beyond. */
+const LONGEST = 4
 const DEEPEST = 60
 /** A wall that runs through another's corner is not cut finer there than this share of the corner's finest panel. */
 const CLOSEST = 0.01
@@ -62,7 +65,7 @@ export function meshProblem(problem: FieldProblem, refinement: Refinement): Mesh
   const seen = withImages(corners, problem)
   const panels: Panel[] = []
   for (const wall of problem.walls) {
-    panels.push(...cutWall(wall, corners, seen))
+    panels.push(...cutWall(wall, corners, seen, LONGEST * (problem.lid ?? Infinity)))
     if (panels.length * order > MOST_UNKNOWNS) {
       throw new RangeError(
         `the picture needs more than ${MOST_UNKNOWNS} unknowns at ${levels} levels of order ${order}: its sizes differ too much`,
@@ -112,7 +115,7 @@ function withImages(corners: readonly Corner[], { lid, symmetric }: FieldProblem
   return [...mirrored, ...below, ...above]
 }
 
-function cutWall(wall: Wall, corners: readonly Corner[], seen: readonly Corner[]): Panel[] {
+function cutWall(wall: Wall, corners: readonly Corner[], seen: readonly Corner[], longest: Metres): Panel[] {
   const length = distance(wall.from.x, wall.from.y, wall.to.x, wall.to.y)
   const dx = (wall.to.x - wall.from.x) / length
   const dy = (wall.to.y - wall.from.y) / length
@@ -138,7 +141,8 @@ function cutWall(wall: Wall, corners: readonly Corner[], seen: readonly Corner[]
     if (atFrom && end > ROUNDING * finestFrom) return end * SHRINK
     if (atTo && length - start > ROUNDING * finestTo) return length - (length - start) * SHRINK
     const half = (end - start) / 2
-    return half > REACH * nearestForeign(start, end, atFrom, atTo) ? start + half : null
+    const isLong = half > Math.min(longest, REACH * nearestForeign(start, end, atFrom, atTo))
+    return isLong ? start + half : null
   }
   const nearestForeign = (start: number, end: number, atFrom: boolean, atTo: boolean): number => {
     let nearest = Infinity

@@ -139,6 +139,27 @@ describe('fieldModes answers for extreme aspects', () => {
   })
 })
 
+describe('a trace far wider than its planes are apart', () => {
+  const inverse = (width: number): number => {
+    const [ohms] = shape(buried, {
+      width,
+      topWidth: width,
+      thickness: 20 * um,
+      below: [[10 * um, 1]],
+      above: [[10 * um, 1]],
+    })()
+    return 376.730313668 / Number(ohms)
+  }
+
+  // Two plates side by side, 10 µm away: capacitance over ε0 grows by 2 per 10 µm of width, and the fringes stay.
+  it.each([0.4, 1, 3, 10])('gains by width what plates gain, and keeps its fringes: %f mm', (millimetres) => {
+    const width = millimetres * 1e-3
+    const plates = (2 * width) / (10 * um)
+    const fringes = inverse(0.2e-3) - 40
+    expect((inverse(width) - plates) / fringes).toBeCloseTo(1, 2)
+  })
+})
+
 describe('rows of traces', () => {
   const row = (...traces: [number, number][]): RowTrace[] =>
     traces.map(([middle, width]) => ({ middle: middle * um, width: width * um, grounded: false }))
