@@ -1,7 +1,14 @@
 import { gaussLegendre, legendreValues } from './gaussLegendre.ts'
 import { fillSecondKind, logIntegral, secondKind, type SecondKind } from './legendreIntegrals.ts'
+import { lineChargePotential } from './lineCharge.ts'
+import { lineChargeField } from './lineChargeField.ts'
 import type { Panel } from './panels.ts'
 import { restSlope, restValue } from './parallelPlates.ts'
+
+/** From four half lengths a panel with all its images is a few line charges: capacitances move by 1e-10. */
+const FAR_SQUARED = 16
+/** How many more of them than the density has coefficients. */
+const FAR_POINTS = 2
 
 interface Place {
   readonly x: number
@@ -20,7 +27,8 @@ interface Columns {
  * units in which charge is counted over 2π ε0.
  *
  * The nearest images are integrated in closed form like the panel itself; the others, further off than one
- * period, by a short quadrature. `own` is the place's coordinate −1 … 1 on the panel itself, else null. Not
+ * period, by a short quadrature. A panel that is far off with all its images is integrated by quadrature at
+ * once. `own` is the place's coordinate −1 … 1 on the panel itself, else null. Not
  * re-entrant: it keeps scratch space.
  */
 export class Influence {
@@ -39,6 +47,10 @@ export class Influence {
   /** Adds the potential −∫ σ ln r at a place. */
   addPotential(row: Float64Array, from: number, panel: Panel, { x, y }: Place, own: number | null): void {
     const columns = { row, from, order: this.#order }
+    if (own === null && this.#isFar(panel, x, y)) {
+      addFar(columns, panel, { x, y }, this.#lid, null)
+      return
+    }
     if (own === null) this.#addPotential(columns, panel, x, y, 1)
     else addLocalPotential(columns, this.#scratch, panel, own, 0, 1)
     // An image of the panel seen from here is the panel seen from the mirrored place.
@@ -60,6 +72,10 @@ export class Influence {
     normal: Place,
   ): void {
     const columns = { row, from, order: this.#order }
+    if (own === null && this.#isFar(panel, x, y)) {
+      addFar(columns, panel, { x, y }, this.#lid, normal)
+      return
+    }
     const turned = { x: -normal.x, y: normal.y }
     if (own === null) this.#addField(columns, panel, x, y, normal)
     this.#addField(columns, panel, x, -y, turned)
@@ -68,6 +84,15 @@ export class Influence {
       this.#addField(columns, panel, x, -y + shift, turned)
     }
     if (this.#lid !== null) addRest(columns, panel, { x, y }, this.#lid, normal)
+  }
+
+  /** The panel itself, its image in the plane and the one in the lid are the nearest. */
+  #isFar(panel: Panel, x: number, y: number): boolean {
+    const across = (x - panel.x) * (x - panel.x)
+    const above = y + panel.y
+    const under = this.#lid === null ? Infinity : 2 * this.#lid - above
+    const upwards = Math.min(Math.abs(y - panel.y), above, under)
+    return across + upwards * upwards > FAR_SQUARED * panel.half * panel.half
   }
 
   #addPotential(columns: Columns, panel: Panel, x: number, y: number, sign: number): void {
@@ -106,6 +131,31 @@ function addLocalPotential(
   }
 }
 
+/** A panel far off with all its images: potential, or field along a normal. */
+function addFar(
+  { row, from, order }: Columns,
+  panel: Panel,
+  { x, y }: Place,
+  lid: number | null,
+  normal: Place | null,
+): void {
+  const { nodes, weights, polynomials } = rule(order, order + FAR_POINTS)
+  for (let point = 0; point < nodes.length; point += 1) {
+    const step = Number(nodes[point]) * panel.half
+    const fromX = panel.x + step * panel.dx
+    const fromY = panel.y + step * panel.dy
+    const seen =
+      normal === null
+        ? lineChargePotential(x, y, fromX, fromY, lid)
+        : lineChargeField([x, y], [fromX, fromY], lid, [normal.x, normal.y])
+    const share = Number(weights[point]) * panel.half * seen
+    const values = polynomials[point] ?? []
+    for (let k = 0; k < order; k += 1) {
+      row[from + k] = Number(row[from + k]) + share * Number(values[k])
+    }
+  }
+}
+
 /** The far images: potential, or field along a normal. */
 function addRest(
   { row, from, order }: Columns,
@@ -140,22 +190,26 @@ function restField(u: number, v: number, image: number, normal: Place): number {
   return normal.x * (direct.re - mirrored.re) - normal.y * (direct.im + mirrored.im)
 }
 
-interface RestRule {
+interface Rule {
   readonly nodes: readonly number[]
   readonly weights: readonly number[]
   readonly polynomials: readonly (readonly number[])[]
 }
 
-const restRules = new Map<string, RestRule>()
+const rules = new Map<number, Rule>()
 
 /** The far images vary over twice the plate distance: short panels need no more points than the density. */
-function restRule(order: number, halfOverLid: number): RestRule {
-  const points = order + (halfOverLid < 0.05 ? 0 : halfOverLid < 0.5 ? 1 : 4)
-  const key = `${order} ${points}`
-  const kept = restRules.get(key)
+function restRule(order: number, halfOverLid: number): Rule {
+  return rule(order, order + (halfOverLid < 0.05 ? 0 : halfOverLid < 0.5 ? 1 : 4))
+}
+
+/** Gauss points with the values of the density's polynomials. */
+function rule(order: number, points: number): Rule {
+  const key = 1000 * order + points
+  const kept = rules.get(key)
   if (kept) return kept
   const { nodes, weights } = gaussLegendre(points)
   const made = { nodes, weights, polynomials: nodes.map((node) => legendreValues(order, node)) }
-  restRules.set(key, made)
+  rules.set(key, made)
   return made
 }

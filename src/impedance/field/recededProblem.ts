@@ -42,7 +42,7 @@ function isNext(first: Wall, second: Wall): boolean {
 }
 
 function mirrored({ from, to, ...rest }: Wall): Wall {
-  return { ...rest, from: { x: -to.x, y: to.y }, to: { x: -from.x, y: from.y } }
+  return { ...rest, from: { x: 0 - to.x, y: to.y }, to: { x: 0 - from.x, y: from.y } }
 }
 
 /** Where the lines of two faces that met in a point meet after both have moved to their right, into the metal. */
