@@ -44,7 +44,7 @@ export const BREAKOUT_REFINEMENT: Refinement = { levels: 1, order: 2 }
  * The line is cut across at Gauss points along one via pitch; capacitance and inductance of the cuts are averaged by
  * length, which holds where the pitch is short against the wavelength (a twentieth: 0.65 mm up to 12 GHz at a
  * permittivity of 4), and taken as if each cut were extruded: currents that run round an opening, and the field of
- * round barrels, are counted as they are in the plane of the cut.
+ * round barrels, are counted as they are in the plane of the cut. Three to six cuts of 120 to 350 unknowns.
  *
  * Throws RangeError when section or surroundings are no picture, as when a pad reaches the trace.
  */
