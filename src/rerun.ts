@@ -6,6 +6,7 @@ import { escapePackage } from './escape/escapePackage.ts'
 import type { Rerun } from './findings/context.ts'
 import { evaluateLine } from './line.ts'
 import { solveWidth } from './impedance/solveWidth.ts'
+import { neckAmongVias } from './impedance/tabulateLines.ts'
 import { neckBeforeDevice, neckBetweenMain } from './signal/neckReflection.ts'
 
 export function rerunOn(board: Board): Rerun {
@@ -19,6 +20,7 @@ export function rerunOn(board: Board): Rerun {
       return { ...found, impedance: evaluateLine({ ...board, stackup }, request) }
     },
     lineOn: (stackup, request) => evaluateLine({ ...board, stackup }, request),
+    amongVias: neckAmongVias,
     neckBetweenMain,
     neckBeforeDevice,
     escape: (changed, packageName) => {

@@ -96,6 +96,13 @@ export const CATALOGUE: Readonly<Record<FindingCode, CatalogueEntry>> = {
     severity:
       'Note, as it cannot be avoided in many fields; warning where a trace has no plane under its whole width.',
   },
+  'vias-load-neck': {
+    title: 'Vias beside the neck change its impedance',
+    meaning:
+      'Antipads in the planes, barrels and pads beside a neck move its impedance, averaged along the via pitch, by more than the tolerance of its class.',
+    limit: 'Tolerance of the class.',
+    severity: 'Note while the reflection of the neck is small or granted, else warning.',
+  },
   'antipads-merge': {
     title: 'Antipads leave no plane between them',
     meaning:

@@ -3,6 +3,7 @@ import type { Stackup } from '../board/stackup.ts'
 import type { PackageEscape } from '../escape/escape.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
 import type { LineTable } from '../impedance/lineTable.ts'
+import type { LoadedLine } from '../impedance/loadedLine.ts'
 import type { Route } from '../routes/route.ts'
 import type { LineRequest } from '../section/crossSection.ts'
 import type { NeckCase } from '../signal/neckReflection.ts'
@@ -32,6 +33,8 @@ export interface Rerun {
   ): { dielectric: string; thickness: number; impedance: LineImpedance } | null
   /** A line on another stackup, e.g. with one dielectric changed. */
   lineOn(stackup: Stackup, request: LineRequest): LineImpedance
+  /** A neck among the vias of its package on a changed board; null where none stand beside it. */
+  amongVias(board: Board, packageName: string, line: LineImpedance): LoadedLine | null
   /** Peak that a neck sends back into the main route, main route on both sides. */
   neckBetweenMain(neck: NeckCase): PeakReflection
   /** Peak of the change that a neck makes to the reflection of the device behind it. */

@@ -20,6 +20,7 @@ import { stepTooLarge } from './rules/stepTooLarge.ts'
 import { stubTooLong } from './rules/stubTooLong.ts'
 import { thicknessDoesNotAddUp } from './rules/thicknessDoesNotAddUp.ts'
 import { traceOverAntipad } from './rules/traceOverAntipad.ts'
+import { viasLoadNeck } from './rules/viasLoadNeck.ts'
 
 type Rule = (context: FindingContext) => Finding[]
 
@@ -37,6 +38,7 @@ const RULES: readonly Rule[] = [
   thicknessDoesNotAddUp,
   antipadsMerge,
   traceOverAntipad,
+  viasLoadNeck,
   mainOffTarget,
   neckOffTarget,
   stepTooLarge,

@@ -29,6 +29,7 @@ export const FINDING_CODES = [
   'aspect-ratio-too-high',
   'span-unbuildable',
   'trace-over-antipad',
+  'vias-load-neck',
   'antipads-merge',
   'below-capability',
   'formula-outside-limits',

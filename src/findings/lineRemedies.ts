@@ -63,16 +63,16 @@ function thicknessRemedy(context: FindingContext, netClass: NetClass, entry: Lin
 function layerRemedy(context: FindingContext, netClass: NetClass, entry: LineEntry): Remedy[] {
   const { target, tolerance } = netClass
   const miss = (other: LineEntry): number =>
-    other.impedance === null ? Infinity : Math.abs(other.impedance.impedance / target - 1)
+    other.runs === null ? Infinity : Math.abs(other.runs.impedance / target - 1)
   const [best] = context.lines.entries
     .filter((other) => isSameLine(other, entry) && miss(other) <= tolerance)
     .sort((a, b) => miss(a) - miss(b))
-  if (!best?.impedance) return []
+  if (!best?.runs) return []
   return [
     {
       action: `run ${NAMES[entry.stretch]} on`,
       value: layer('layer', best.layer),
-      result: ohms('impedance', best.impedance.impedance, best.impedance.chosen.claimedError),
+      result: ohms('impedance', best.runs.impedance, best.runs.band),
     },
   ]
 }

@@ -8,17 +8,67 @@ import { caseOf, narrowSections, triedPeak, type NeckEnd } from './neckEnds.ts'
 import { tryLine } from './trials.ts'
 
 /** A remedy must pass, not touch: it is solved for this share of the limit. */
-const SAFE_SIDE: Ratio = 0.999
+const SAFE_SIDE: Ratio = 0.998
+/** Share of the way: a remedy is drawn to a coarser grid. */
+const CLOSE: Ratio = 1e-5
 
 /** The neck and its dog-bone at another width; null where the stackup cannot carry it. */
 export function atWidth(context: FindingContext, neck: NeckEnd, width: Metres): NeckCase | null {
   const sections = narrowSections(neck).map((section) => {
-    const request = { layer: section.layer, width, gap: section.gap, coplanarGap: null, broadsideLayer: null }
+    const entry = context.lines.neck(neck.netClass.name, section.layer, neck.end.package, section.gap)
+    const request = {
+      layer: section.layer,
+      width,
+      gap: section.gap,
+      coplanarGap: null,
+      broadsideLayer: null,
+      loading: entry?.loaded?.ratio ?? 1,
+    }
     const line = tryLine(context, neck.netClass, request)
     return line && { impedance: line.impedance, delay: (section.length ?? 0) * line.delay }
   })
   const lines = sections.filter((section) => section !== null)
   return lines.length < sections.length ? null : { ...caseOf(neck), sections: lines }
+}
+
+/**
+ * `atWidth` for a search between two widths: parabolas through three of them, over the logarithm of the width, because
+ * every width asked of the stages is a field to solve. What is found has to be tried with `atWidth`.
+ */
+export function betweenWidths(
+  context: FindingContext,
+  neck: NeckEnd,
+  from: Metres,
+  to: Metres,
+): (width: Metres) => NeckCase | null {
+  const middle = Math.sqrt(from * to)
+  const [first, second, last] = [from, middle, to].map((width) => atWidth(context, neck, width))
+  if (!first || !second || !last || from === to) return (width) => atWidth(context, neck, width)
+  return (width) => {
+    const place = Math.log(width / from) / Math.log(to / from)
+    const through = (of: (section: NeckCase['sections'][number]) => number): number[] =>
+      second.sections.map((section, index) =>
+        parabola(
+          of(first.sections[index] ?? section),
+          of(section),
+          of(last.sections[index] ?? section),
+          place,
+        ),
+      )
+    const impedances = through(({ impedance }) => impedance)
+    const delays = through(({ delay }) => delay)
+    const sections = impedances.map((impedance, index) => ({ impedance, delay: delays[index] ?? 0 }))
+    return { ...second, sections }
+  }
+}
+
+/** Through values at 0, 1/2 and 1. */
+function parabola(atZero: number, atHalf: number, atOne: number, place: number): number {
+  return (
+    atZero * (1 - place) * (1 - 2 * place) +
+    4 * atHalf * place * (1 - place) +
+    atOne * place * (2 * place - 1)
+  )
 }
 
 /** The neck at another length from the ball, its dog-bone as it is; null where that is longer. */
@@ -39,7 +89,8 @@ export function atLength(neck: NeckEnd, length: Metres): NeckCase | null {
 /** The neck and its main route on another layer of the table, as long as it is; null where the table has none. */
 export function onOtherLayer(context: FindingContext, neck: NeckEnd, layer: number): NeckCase | null {
   const { end, netClass } = neck
-  const line = context.lines.neck(netClass.name, layer, end.package, end.gap)?.impedance
+  const entry = context.lines.neck(netClass.name, layer, end.package, end.gap)
+  const line = entry?.runs
   const main = context.lines.main(netClass.name, layer)?.impedance
   if (!line || !main) return null
   const { sections, ...rest } = caseOf(neck)
@@ -73,7 +124,7 @@ export function firstPassing(
     return tried === null ? Infinity : triedPeak(context, neck.netClass, tried)
   }
   if (!(peakAt(to) <= goal) || !(peakAt(from) > goal)) return null
-  const tolerance = 1e-9 * Math.abs(to - from)
+  const tolerance = CLOSE * Math.abs(to - from)
   return bracketRoot((tried) => Math.min(peakAt(tried), 10) - goal, from, to, { tolerance })
 }
 

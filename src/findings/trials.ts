@@ -15,15 +15,32 @@ export interface TriedLine {
   readonly delay: SecondsPerMetre
 }
 
+/** A line to try. */
+export interface TrialRequest extends LineRequest {
+  /** Of a neck among vias: loaded over solid impedance, taken as it is now. Left out where nothing stands beside. */
+  readonly loading?: Ratio
+}
+
 /** The request that made a line of the table; null where it has no width. */
-export function requestOf(entry: LineEntry, netClass: NetClass): LineRequest | null {
+export function requestOf(entry: LineEntry, netClass: NetClass): TrialRequest | null {
   if (entry.width === null) return null
   const coplanarGap = entry.stretch === 'main' ? netClass.main.coplanarGap : null
-  return { layer: entry.layer, width: entry.width, gap: entry.gap, coplanarGap, broadsideLayer: null }
+  return {
+    layer: entry.layer,
+    width: entry.width,
+    gap: entry.gap,
+    coplanarGap,
+    broadsideLayer: null,
+    ...(entry.loaded === null ? {} : { loading: entry.loaded.ratio }),
+  }
 }
 
 /** Null where the stackup cannot carry the line, e.g. because it would etch away. */
-export function tryLine(context: FindingContext, netClass: NetClass, request: LineRequest): TriedLine | null {
+export function tryLine(
+  context: FindingContext,
+  netClass: NetClass,
+  request: TrialRequest,
+): TriedLine | null {
   return attempt(() => seenBy(netClass, request, context.rerun.line(request)))
 }
 
@@ -32,7 +49,7 @@ export function tryLineOn(
   context: FindingContext,
   stackup: Stackup,
   netClass: NetClass,
-  request: LineRequest,
+  request: TrialRequest,
 ): TriedLine | null {
   return attempt(() => seenBy(netClass, request, context.rerun.lineOn(stackup, request)))
 }
@@ -41,10 +58,10 @@ export function tryLineOn(
 export function tryWidth(
   context: FindingContext,
   netClass: NetClass,
-  request: LineRequest,
+  request: TrialRequest,
   target: Ohms,
 ): (TriedLine & { readonly width: Metres }) | null {
-  const found = attempt(() => context.rerun.widthFor(request, target / traces(netClass, request)))
+  const found = attempt(() => context.rerun.widthFor(request, target / scaleOf(netClass, request)))
   return found === null ? null : { ...seenBy(netClass, request, found.impedance), width: found.width }
 }
 
@@ -52,10 +69,10 @@ export function tryWidth(
 function tryThickness(
   context: FindingContext,
   netClass: NetClass,
-  request: LineRequest,
+  request: TrialRequest,
   target: Ohms,
 ): (TriedLine & { readonly dielectric: string; readonly thickness: Metres }) | null {
-  const found = attempt(() => context.rerun.thicknessFor(request, target / traces(netClass, request)))
+  const found = attempt(() => context.rerun.thicknessFor(request, target / scaleOf(netClass, request)))
   if (found === null) return null
   const { dielectric, thickness } = found
   return { ...seenBy(netClass, request, found.impedance), dielectric, thickness }
@@ -65,7 +82,7 @@ function tryThickness(
 export function drawnThickness(
   context: FindingContext,
   netClass: NetClass,
-  request: LineRequest,
+  request: TrialRequest,
   target: Ohms,
 ): ReturnType<typeof tryThickness> {
   const solved = tryThickness(context, netClass, request, target)
@@ -86,14 +103,15 @@ function withDielectric(stackup: Stackup, name: string, thickness: Metres): Stac
   }
 }
 
-/** A pair that is not coupled is two lines in series: the stages compute one of them. */
-function traces(netClass: NetClass, request: LineRequest): 1 | 2 {
-  return netClass.structure === 'pair' && request.gap === null ? 2 : 1
+/** A pair that is not coupled is two lines in series, and vias load a neck: the stages compute one line alone. */
+function scaleOf(netClass: NetClass, request: TrialRequest): Ratio {
+  const traces = netClass.structure === 'pair' && request.gap === null ? 2 : 1
+  return traces * (request.loading ?? 1)
 }
 
-function seenBy(netClass: NetClass, request: LineRequest, line: LineImpedance): TriedLine {
+function seenBy(netClass: NetClass, request: TrialRequest, line: LineImpedance): TriedLine {
   return {
-    impedance: line.impedance * traces(netClass, request),
+    impedance: line.impedance * scaleOf(netClass, request),
     band: line.chosen.claimedError,
     delay: line.delay,
   }

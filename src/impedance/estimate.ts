@@ -47,6 +47,10 @@ export interface MethodIdentity {
 export interface Formula extends MethodIdentity {
   applies(section: CrossSection): boolean
   estimate(section: CrossSection, frequency: Hertz): Estimate
+  /** How many regions its error was measured in. */
+  readonly regions: number
+  /** In which region a section lies, how far outside the last, and the errors that come on top: for measuring bands. */
+  locate(section: CrossSection, frequency: Hertz): { region: number; growth: Ratio; added: Ratio }
 }
 
 /**

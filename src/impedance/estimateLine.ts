@@ -41,7 +41,7 @@ export function closedFormNear(section: CrossSection, frequency: Hertz): (sectio
   const { id } = closedForms(section, frequency)[0].method
   const formula = CATALOGUE.find((candidate) => candidate.id === id)
   return (other) =>
-    formula?.applies(other) ? formula.estimate(other, frequency) : closedForms(other, frequency)[0]
+    formula?.applies(other) === true ? formula.estimate(other, frequency) : closedForms(other, frequency)[0]
 }
 
 /** Null where the section is too extreme for the field solution: the closed forms then stand alone. */

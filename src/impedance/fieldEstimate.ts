@@ -1,9 +1,10 @@
+import { BoundedMemory } from '../numerics/boundedMemory.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import type { Hertz, Ratio } from '../units/quantity.ts'
-import { permittivityAt } from './closedForm/widebandPermittivity.ts'
 import type { Estimate, MethodIdentity, ModeConstants, Modes } from './estimate.ts'
 import { fieldModes } from './field/fieldLine.ts'
 import type { Refinement } from './field/panels.ts'
+import { permittivityIn } from './permittivityIn.ts'
 import { physicsKey } from './physicsKey.ts'
 
 /** Beginning with the second, each is compared with the one before. */
@@ -38,15 +39,14 @@ const IDENTITY: MethodIdentity = {
  * Throws RangeError for a section that cannot be drawn (touching conductors, sizes that are not finite).
  */
 export function fieldEstimate(section: CrossSection, frequency: Hertz): Estimate {
-  const relative = (sheet: Parameters<Parameters<typeof fieldModes>[1]>[0]): Ratio =>
-    permittivityAt(sheet.permittivity, frequency).relative
-  const key = physicsKey(section, relative)
-  const kept = solved.get(key)
-  if (kept !== undefined) return kept
-  const estimate = refined((refinement) => fieldModes(section, relative, refinement))
-  remember(key, estimate)
-  return estimate
+  const relative = permittivityIn(frequency)
+  return solved.recall(physicsKey(section, relative), () =>
+    refined((refinement) => fieldModes(section, relative, refinement)),
+  )
 }
+
+/** A whole review with its searches asks for about three sections of every line. */
+const solved = new BoundedMemory<Estimate>(5000)
 
 type Solved = ReturnType<typeof fieldModes>
 
@@ -78,14 +78,4 @@ function change(before: Modes, after: Modes): Ratio {
 function constantsOf(modes: Modes): number[] {
   const all: readonly ModeConstants[] = modes.kind === 'single' ? [modes.line] : [modes.even, modes.odd]
   return all.flatMap(({ impedance, effectivePermittivity }) => [impedance, effectivePermittivity])
-}
-
-/** A solution is a function of its section alone, so remembering changes no result. Oldest go first. */
-const solved = new Map<string, Estimate>()
-const MOST_REMEMBERED = 5000
-
-function remember(key: string, estimate: Estimate): void {
-  const [oldest] = solved.size < MOST_REMEMBERED ? [] : solved.keys()
-  if (oldest !== undefined) solved.delete(oldest)
-  solved.set(key, estimate)
 }

@@ -1,7 +1,7 @@
 import { SolverError } from '../numerics/solverError.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import type { Hertz } from '../units/quantity.ts'
-import { permittivityAt } from './closedForm/widebandPermittivity.ts'
+import { permittivityIn } from './permittivityIn.ts'
 import { type FieldPicture, fieldPicture } from './field/fieldPicture.ts'
 
 /**
@@ -10,7 +10,7 @@ import { type FieldPicture, fieldPicture } from './field/fieldPicture.ts'
  */
 export function lineField(section: CrossSection, frequency: Hertz): FieldPicture | null {
   try {
-    return fieldPicture(section, ({ permittivity }) => permittivityAt(permittivity, frequency).relative)
+    return fieldPicture(section, permittivityIn(frequency))
   } catch (error) {
     if (error instanceof SolverError) return null
     throw error

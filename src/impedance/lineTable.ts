@@ -1,5 +1,6 @@
-import type { Metres } from '../units/quantity.ts'
+import type { Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
 import type { LineImpedance } from './estimate.ts'
+import type { LoadedLine } from './loadedLine.ts'
 
 /** One line of the review: a class on a layer, as neck inside a package or as main route. */
 export interface LineEntry {
@@ -12,10 +13,28 @@ export interface LineEntry {
   readonly width: Metres | null
   readonly gap: Metres | null
   readonly widthBasis: 'given' | 'solved for the target' | 'widest that fits the channel'
+  /** Between solid planes with nothing beside it. */
   readonly impedance: LineImpedance | null
+  /** A neck among the vias of its package; null for a main route, and where no vias stand beside it. */
+  readonly loaded: LoadedLine | null
+  readonly runs: RunningValue | null
   readonly refusal: string | null
   /** True where a planned route really uses it. */
   readonly used: boolean
+}
+
+/** What a signal meets on a line: the loaded value of a neck among vias, else that between solid planes. */
+export interface RunningValue {
+  readonly impedance: Ohms
+  readonly delay: SecondsPerMetre
+  /** Half-width of the error band, as a fraction. */
+  readonly band: Ratio
+}
+
+export function runningValue(line: LineImpedance | null, loaded: LoadedLine | null): RunningValue | null {
+  if (line === null) return null
+  if (loaded !== null) return { impedance: loaded.impedance, delay: loaded.delay, band: loaded.band }
+  return { impedance: line.impedance, delay: line.delay, band: line.chosen.claimedError }
 }
 
 export interface LineTable {

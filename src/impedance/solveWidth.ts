@@ -16,8 +16,8 @@ const NARROWEST: Metres = 20e-6
 const WIDEST: Metres = 3e-3
 /** Of the narrowest: where the closed form that guides the search is picked. */
 const TYPICAL = 4
-/** Miss of the target at which a width is found: a fifth of the least error band. */
-const CLOSE: Ratio = 2e-4
+/** Miss of the target at which a width is found: half of the least error band. */
+const CLOSE: Ratio = 5e-4
 
 /**
  * Finished foot width at which the line meets the target impedance (differential for a pair), everything

@@ -4,10 +4,12 @@ import type { Stackup } from '../board/stackup.ts'
 import type { Route } from '../routes/route.ts'
 import type { CrossSection, LineRequest } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
+import { surroundingsOf } from '../section/surroundingsOf.ts'
 import type { Metres } from '../units/quantity.ts'
 import type { LineImpedance } from './estimate.ts'
 import { estimateLine, uncoupledPair } from './estimateLine.ts'
-import type { LineEntry, LineTable } from './lineTable.ts'
+import { type LineEntry, type LineTable, runningValue } from './lineTable.ts'
+import { type LoadedLine, loadedLine } from './loadedLine.ts'
 import { solveWidth } from './solveWidth.ts'
 
 /**
@@ -102,6 +104,8 @@ function neckEntry(board: Board, use: NeckUse, mainWidth: Metres | null): LineEn
   // A neck wider than its main route would be no neck.
   const width = given || mainWidth === null ? use.width : Math.min(use.width, mainWidth)
   const line = lineOf(board, netClass, layer, width, gap, null)
+  const loaded =
+    use.used && line.impedance !== null ? neckAmongVias(board, use.package, line.impedance) : null
   return {
     netClass: netClass.name,
     layer,
@@ -112,20 +116,33 @@ function neckEntry(board: Board, use: NeckUse, mainWidth: Metres | null): LineEn
     widthBasis: given ? 'given' : 'widest that fits the channel',
     used: use.used,
     ...line,
+    loaded,
+    runs: runningValue(line.impedance, loaded),
   }
+}
+
+/** A neck among the vias of its package; null where none stand beside it or they leave no room. */
+export function neckAmongVias(board: Board, packageName: string, line: LineImpedance): LoadedLine | null {
+  const pack = board.packages.find(({ name }) => name === packageName)
+  const surroundings = pack && surroundingsOf(board.stackup, pack, board.vias, line.section)
+  return surroundings ? loadedLine(line, surroundings) : null
 }
 
 function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolean): LineEntry {
   const { width, coplanarGap } = netClass.main
   const gap = netClass.structure === 'pair' ? netClass.main.gap : null
-  const about = { netClass: netClass.name, layer, stretch: 'main', package: null, gap, used } as const
+  const about = {
+    netClass: netClass.name,
+    layer,
+    stretch: 'main',
+    package: null,
+    gap,
+    used,
+    loaded: null,
+  } as const
   if (width !== null) {
-    return {
-      ...about,
-      width,
-      widthBasis: 'given',
-      ...lineOf(board, netClass, layer, width, gap, coplanarGap),
-    }
+    const line = lineOf(board, netClass, layer, width, gap, coplanarGap)
+    return { ...about, width, widthBasis: 'given', ...line, runs: runningValue(line.impedance, null) }
   }
   const request = { layer, width: 0, gap, coplanarGap, broadsideLayer: null }
   const solved = solveWidth(board.stackup, request, netClass.target, board.analysis.frequency)
@@ -134,6 +151,7 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
     width: solved?.width ?? null,
     widthBasis: 'solved for the target',
     impedance: solved?.impedance ?? null,
+    runs: runningValue(solved?.impedance ?? null, null),
     refusal: solved === null ? 'no width that can be etched reaches the target on this layer' : null,
   }
 }

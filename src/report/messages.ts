@@ -44,7 +44,7 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
     heading: 'Trace does not fit the channel',
     lead: (subject) => `The channel has too little room for ${subject}`,
     reason: 'A net that cannot pass here has to leave on another layer or by another channel.',
-    otherwise: 'No trace that the fabricator can make passes this channel.',
+    otherwise: 'No trace width and no pad that the fabricator can make lets it pass here.',
   },
   'ball-not-escaped': {
     heading: 'Nets without a way out',
@@ -87,8 +87,15 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
   'trace-over-antipad': {
     heading: 'Traces run over the edge of antipads',
     lead: (subject) => `Traces of ${subject} lie over openings in their reference plane`,
-    reason: 'The return current has to go round the opening; formulas with solid planes then read low.',
+    reason: 'The return current has to go round the opening; a value for solid planes then reads low.',
     otherwise: 'A smaller antipad is needed, where the fabricator can drill it.',
+  },
+  'vias-load-neck': {
+    heading: 'Vias beside the neck change its impedance',
+    lead: (subject) => `Among the vias the neck of ${subject} has another impedance than over solid planes`,
+    reason:
+      'Openings in the planes raise it, barrels and pads beside it lower it; steps and reflections here count them.',
+    otherwise: 'Smaller antipads, or a finer drill without inner pads, bring the two nearer.',
   },
   'antipads-merge': {
     heading: 'Antipads leave no plane between them',

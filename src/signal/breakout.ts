@@ -107,7 +107,8 @@ export function lineFigures(
   length: number | null,
 ): Pick<NetSection, 'impedance' | 'band' | 'method' | 'delay'> {
   const line = entry?.impedance ?? null
-  if (line === null) {
+  const runs = entry?.runs ?? null
+  if (line === null || runs === null) {
     return {
       impedance: null,
       band: null,
@@ -116,9 +117,9 @@ export function lineFigures(
     }
   }
   return {
-    impedance: line.impedance,
-    band: line.chosen.claimedError,
-    method: line.chosen.method.title,
-    delay: length === null ? null : length * line.delay,
+    impedance: runs.impedance,
+    band: runs.band,
+    method: `${line.chosen.method.title}${entry?.loaded ? ', loaded by the vias beside' : ''}`,
+    delay: length === null ? null : length * runs.delay,
   }
 }

@@ -3,7 +3,7 @@ import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import { magnitude } from '../numerics/complex.ts'
 import type { Route } from '../routes/route.ts'
-import type { Hertz, Ohms, Quantity } from '../units/quantity.ts'
+import type { Hertz, Ohms, Quantity, SecondsPerMetre } from '../units/quantity.ts'
 import { landLayerOf, type Breakout } from './breakout.ts'
 import { permittivityAlong } from './barrel.ts'
 import { edgeLength } from './edge.ts'
@@ -32,9 +32,10 @@ export function endSignal(
   memory: PeakMemory,
 ): EndSignal | null {
   const { route, neck, main } = breakout
-  if (!neck?.impedance || !main?.impedance) return null
+  const runs = neck?.runs ?? null
+  if (!neck?.impedance || runs === null || !main?.impedance) return null
   const { riseTime } = netClass.edge
-  const stretch = narrowStretch(breakout, neck.impedance)
+  const stretch = narrowStretch(breakout, { ...runs, line: neck.impedance })
   const neckDelay = stretch.reduce((sum, section) => sum + section.delay, 0)
   const share = neckDelay / riseTime
   const limit = board.analysis.electricalLengthLimit
@@ -46,12 +47,12 @@ export function endSignal(
     // The line of the table may be narrower than the route: no neck is wider than its main route.
     width: neck.width ?? route.width,
     gap: route.gap,
-    neckImpedance: neck.impedance.impedance,
+    neckImpedance: runs.impedance,
     mainImpedance: main.impedance.impedance,
     neckLength: route.neckLength,
     neckDelay,
     riseTime,
-    edgeLength: edgeLength(riseTime, neck.impedance.delay),
+    edgeLength: edgeLength(riseTime, runs.delay),
     electricalLength: { share, limit, limitSource: lengthLimitSource(board), long: share > limit },
     reflection: {
       ...peaks({ main: main.impedance.impedance, sections: stretch, edge: netClass.edge }, netClass, memory),
@@ -68,18 +69,25 @@ interface NarrowSection extends LossySection {
   readonly length: number
 }
 
+/** A line with the impedance and delay that a signal meets on it. */
+interface RunningLine {
+  readonly impedance: Ohms
+  readonly delay: SecondsPerMetre
+  readonly line: LineImpedance
+}
+
 /** From the main route to the ball. A dog-bone whose line is not known counts as neck. */
-function narrowStretch({ route, dogBone }: Breakout, neck: LineImpedance): NarrowSection[] {
-  const section = (line: LineImpedance, length: number): NarrowSection => ({
-    impedance: line.impedance,
-    delay: length * line.delay,
+function narrowStretch({ route, dogBone }: Breakout, neck: RunningLine): NarrowSection[] {
+  const section = ({ impedance, delay, line }: RunningLine, length: number): NarrowSection => ({
+    impedance,
+    delay: length * delay,
     line,
     length,
   })
   const land = dogBone?.impedance ?? null
   const dogBoneLength = Math.min(route.dogBoneLength, route.neckLength)
   if (!(dogBoneLength > 0) || land === null) return [section(neck, route.neckLength)]
-  return [section(neck, route.neckLength - dogBoneLength), section(land, dogBoneLength)]
+  return [section(neck, route.neckLength - dogBoneLength), section({ ...land, line: land }, dogBoneLength)]
 }
 
 function peaks(

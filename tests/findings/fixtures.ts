@@ -44,6 +44,7 @@ function modelRerun(board: Board): Rerun {
       return width === null ? null : { width, impedance: modelLineOn(board.stackup, { ...request, width }) }
     },
     thicknessFor: (request, target) => modelThickness(board.stackup, request, target),
+    amongVias: () => null,
     neckBetweenMain,
     neckBeforeDevice,
     escape: (changed, name) => {

@@ -34,8 +34,8 @@ describe('tabulateLines', () => {
     const misses = solved.map((entry) =>
       entry.impedance === null ? 0 : entry.impedance.impedance / (targets.get(entry.netClass) ?? NaN) - 1,
     )
-    // A width counts as found within a hundredth of a percent, a tenth of the least error band.
-    expect(Math.max(...misses.map(Math.abs))).toBeLessThan(1e-4)
+    // A width counts as found within half of the least error band.
+    expect(Math.max(...misses.map(Math.abs))).toBeLessThan(5e-4)
     expect(solved.filter((entry) => (entry.impedance === null) !== (entry.refusal !== null))).toEqual([])
   })
 

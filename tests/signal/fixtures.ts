@@ -2,7 +2,7 @@ import type { Board } from '../../src/board/board.ts'
 import type { Edge, NetClass } from '../../src/board/nets.ts'
 import type { Stackup } from '../../src/board/stackup.ts'
 import type { Estimate, LineImpedance } from '../../src/impedance/estimate.ts'
-import type { LineEntry, LineTable } from '../../src/impedance/lineTable.ts'
+import { type LineEntry, type LineTable, runningValue } from '../../src/impedance/lineTable.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { CrossSection, DielectricSheet, LineRequest } from '../../src/section/crossSection.ts'
 import { deriveSection } from '../../src/section/deriveSection.ts'
@@ -147,6 +147,7 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
   const gap = netClass.structure === 'pair' ? netClass.main.gap : null
   const request = { layer, width: 0, gap, coplanarGap: null, broadsideLayer: null }
   const width = netClass.main.width ?? modelWidth(board.stackup, request, netClass.target)
+  const impedance = width === null ? null : modelLineOn(board.stackup, { ...request, width })
   return {
     netClass: netClass.name,
     layer,
@@ -155,7 +156,9 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
     width,
     gap,
     widthBasis: netClass.main.width === null ? 'solved for the target' : 'given',
-    impedance: width === null ? null : modelLineOn(board.stackup, { ...request, width }),
+    impedance,
+    loaded: null,
+    runs: runningValue(impedance, null),
     refusal: width === null ? 'no width reaches the target' : null,
     used,
   }
@@ -183,6 +186,8 @@ function neckEntry(board: Board, netClass: NetClass, route: Route, layer: number
     gap,
     widthBasis: netClass.neck.width === null ? 'widest that fits the channel' : 'given',
     impedance,
+    loaded: null,
+    runs: runningValue(impedance, null),
     refusal: null,
     used: layer === route.exitLayer,
   }

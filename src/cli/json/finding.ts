@@ -18,6 +18,7 @@ const CODES: Readonly<Record<Code, true>> = {
   'aspect-ratio-too-high': true,
   'span-unbuildable': true,
   'trace-over-antipad': true,
+  'vias-load-neck': true,
   'antipads-merge': true,
   'below-capability': true,
   'formula-outside-limits': true,

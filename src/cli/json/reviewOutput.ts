@@ -2,7 +2,7 @@ import { z } from 'zod'
 import type { Review } from '../../review.ts'
 import type { Envelope } from './envelope.ts'
 import { finding } from './finding.ts'
-import { assumed, count, layer, metres, opening } from './leaves.ts'
+import { assumed, band, count, layer, metres, ohms, opening, plain, secondsPerMetre } from './leaves.ts'
 import { lineImpedance } from './lineImpedance.ts'
 import { netSignal, skew } from './netSignal.ts'
 import { packageEscape } from './packageEscape.ts'
@@ -32,6 +32,20 @@ const lineEntry: z.ZodType<LineEntry> = z
     gap: metres.nullable(),
     widthBasis: z.enum(['given', 'solved for the target', 'widest that fits the channel']),
     impedance: lineImpedance.nullable(),
+    loaded: z
+      .strictObject({
+        impedance: ohms,
+        effectivePermittivity: plain,
+        delay: secondsPerMetre,
+        band,
+        ratio: plain,
+      })
+      .nullable()
+      .meta({ description: 'among the vias of the package, averaged along their pitch' }),
+    runs: z
+      .strictObject({ impedance: ohms, delay: secondsPerMetre, band })
+      .nullable()
+      .meta({ description: 'what a signal meets: loaded, or else between solid planes' }),
     refusal: z.string().nullable(),
     used: z.boolean(),
   })

@@ -56,9 +56,9 @@ function linesText({ board, lines }: Review): string {
         layerName(board, entry.layer),
         entry.width === null ? '-' : formatLength(entry.width, unit),
         entry.gap === null ? '-' : formatLength(entry.gap, unit),
-        entry.impedance === null
+        entry.runs === null
           ? (entry.refusal ?? '-')
-          : formatOhmsWithBand(entry.impedance.impedance, entry.impedance.chosen.claimedError),
+          : formatOhmsWithBand(entry.runs.impedance, entry.runs.band),
         wanted === undefined ? '-' : `${formatOhms(wanted.target)} ± ${formatPercent(wanted.tolerance, 0)}`,
       ]
     })

@@ -129,9 +129,9 @@ function judgedNeck(
   const necks = necksOn(context, netClass.name, entry.package, entry.layer, entry.gap)
   const worst = worstBy(necks, peakOfEnd)
   const main = context.lines.main(netClass.name, entry.layer)
-  if (request === null || worst === undefined || !main?.impedance || !entry.impedance) return null
+  if (request === null || worst === undefined || !main?.impedance || entry.runs === null) return null
   const mainRequest = main.widthBasis === 'given' ? requestOf(main, netClass) : null
-  const own = entry.impedance
+  const own = entry.runs
   const at = (factor: number): number | null => {
     const stackup = onStackup(factor)
     const line = tryLineOn(context, stackup, netClass, request)

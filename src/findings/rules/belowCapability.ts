@@ -147,11 +147,10 @@ function thickEnough(context: FindingContext, part: DielectricLayer): Remedy[] {
   const moved = context.lines.entries.flatMap((entry) => {
     const netClass = classes.get(entry.netClass)
     const request = netClass && requestOf(entry, netClass)
-    if (!entry.used || entry.impedance === null || netClass === undefined || !request) return []
+    const { runs } = entry
+    if (!entry.used || runs === null || netClass === undefined || !request) return []
     const line = tryLineOn(context, changed, netClass, request)
-    return line === null
-      ? []
-      : [{ entry, line, move: Math.abs(line.impedance / entry.impedance.impedance - 1) }]
+    return line === null ? [] : [{ entry, line, move: Math.abs(line.impedance / runs.impedance - 1) }]
   })
   const [most] = moved.sort((a, b) => b.move - a.move)
   const value = metres('pressed thickness', thickness)

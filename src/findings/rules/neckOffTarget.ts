@@ -1,6 +1,6 @@
 import type { NetClass } from '../../board/nets.ts'
 import type { LineImpedance } from '../../impedance/estimate.ts'
-import type { LineEntry } from '../../impedance/lineTable.ts'
+import type { LineEntry, RunningValue } from '../../impedance/lineTable.ts'
 import { assumedOfLine, boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import { folded, notesTogether, type Weighed } from '../folded.ts'
@@ -22,13 +22,13 @@ export function neckOffTarget(context: FindingContext): Finding[] {
     const netClass = classes.get(entry.netClass)
     if (netClass === undefined || entry.stretch !== 'neck' || !entry.used) return []
     const name = `class ${entry.netClass} on layer ${entry.layer}`
-    if (entry.impedance === null) {
+    if (entry.impedance === null || entry.runs === null) {
       return [{ finding: refusedNeck(netClass, entry), remedies: () => [], weight: Infinity, name }]
     }
-    const { impedance } = entry.impedance
+    const { impedance } = entry.runs
     if (!isOffTarget(netClass, impedance)) return []
     const miss = Math.abs(impedance / netClass.target - 1)
-    const finding = offTarget(context, netClass, entry, entry.impedance)
+    const finding = offTarget(context, netClass, entry, entry.impedance, entry.runs)
     const remedies = (): Remedy[] => lineRemedies(context, netClass, entry)
     return [{ finding, remedies, weight: miss, name }]
   })
@@ -40,19 +40,21 @@ function offTarget(
   netClass: NetClass,
   entry: LineEntry,
   line: LineImpedance,
+  runs: RunningValue,
 ): Weighed['finding'] {
   const necks = necksOn(context, netClass.name, entry.package, entry.layer, entry.gap)
   const worst = worstBy(necks, peakOfEnd)
-  const bound = brokenBound(netClass, line.impedance)
+  const bound = brokenBound(netClass, runs.impedance)
   return {
     code: 'neck-off-target',
     severity: worst === undefined ? 'note' : effectSeverity(worst),
     subject: subjectOf(entry),
-    measured: ohms('neck impedance', line.impedance, line.chosen.claimedError),
+    measured: ohms('neck impedance', runs.impedance, runs.band),
     limit: ohms(bound.what, bound.value),
     limitSource: targetSource(netClass),
     details: [
       ohms('target', netClass.target),
+      ...(entry.loaded === null ? [] : [ohms('over solid planes', line.impedance, line.chosen.claimedError)]),
       ...(entry.width === null ? [] : [metres('trace width', entry.width)]),
       ...(worst === undefined ? [] : effectDetails(necks, worst)),
     ],

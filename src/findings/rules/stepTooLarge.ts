@@ -13,7 +13,15 @@ import {
   worstBy,
   type NeckEnd,
 } from '../neckEnds.ts'
-import { atLength, atWidth, besideMain, firstPassing, onOtherLayer, shortestNeck } from '../neckTrials.ts'
+import {
+  atLength,
+  atWidth,
+  besideMain,
+  betweenWidths,
+  firstPassing,
+  onOtherLayer,
+  shortestNeck,
+} from '../neckTrials.ts'
 import { onLayer } from '../boardIndex.ts'
 import { widestWithSameCount } from '../channels.ts'
 import { drawnThickness, requestOf, tryLine, tryWidth } from '../trials.ts'
@@ -88,7 +96,7 @@ function findingOn(context: FindingContext, worst: NeckEnd, over: readonly NeckE
 /** The peak at the two ends of the neck's own error band. */
 function withinBand(context: FindingContext, worst: NeckEnd): Finding['details'] {
   const line = context.lines.neck(worst.netClass.name, worst.end.layer, worst.end.package, worst.end.gap)
-  const band = line?.impedance?.chosen.claimedError
+  const band = line?.runs?.band
   if (band === undefined) return []
   const neck = caseOf(worst)
   const peaks = [1 - band, 1 + band].map((factor) =>
@@ -118,7 +126,8 @@ function neckWidth(context: FindingContext, worst: NeckEnd): Remedy[] {
   const widest = widestWithSameCount(context, netClass, end.package, end.layer) ?? end.width
   const towardsMain = end.neckImpedance > end.mainImpedance ? Math.min(widest, main ?? widest) : least
   const trial = (width: number): NeckCase | null => atWidth(context, worst, width)
-  const passing = firstPassing(context, worst, end.width, towardsMain, trial)
+  const search = betweenWidths(context, worst, end.width, towardsMain)
+  const passing = firstPassing(context, worst, end.width, towardsMain, search)
   if (passing === null) return []
   const wider = passing > end.width
   const drawn = wider ? drawnUp(board, passing) : drawnDown(board, passing)

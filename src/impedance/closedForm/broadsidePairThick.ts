@@ -42,12 +42,16 @@ export function broadsidePairThick(pair: ThickBroadsidePair): PairImpedances {
     relativePermittivity,
   })
   const spacing = 2 * toPlane + separation
-  const widened = width + striplineWidening({ width, thickness, spacing, relativePermittivity })
+  // Between planes this near the strips would touch: what is added to their width must stay finite all the same.
+  const inside = Math.min(thickness, MOST_OF_SPACING * spacing)
+  const widened = width + striplineWidening({ width, thickness: inside, spacing, relativePermittivity })
   return {
     odd,
     even: broadsidePairCohn({ width: widened, separation, spacing, relativePermittivity }).even,
   }
 }
+
+const MOST_OF_SPACING = 0.9
 
 export const LIMITS: readonly Limit[] = [
   { quantity: 'width/separation', min: 0.35, max: 4 },

@@ -31,7 +31,8 @@ export function microstripPairCoated(pair: CoatedMicrostripPair): PairConstants 
     throw new RangeError(`coat needs thickness >= 0 and permittivity >= 1, got ${c} m and ${ec}`)
   }
   const bare = microstripPairThick(pair)
-  const thick = 1 - (0.41 * t) / h
+  // Copper far thicker than the height is beyond the rule: the coat then counts for nothing instead of less.
+  const thick = Math.max(0, 1 - (0.41 * t) / h)
   const even = 1.81 * (c / h) ** 0.75 * (w / h) ** -0.35 * thick * (1 - 0.64 * Math.exp(-(s / h)))
   const odd = 1.51 * (c / h + (0.84 * c) / s) * (w / h) ** -0.22 * thick
   return {

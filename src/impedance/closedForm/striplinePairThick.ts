@@ -56,5 +56,9 @@ function thinWidth(line: CentredStripline): Metres {
   if (line.thickness === 0) return line.width
   const wanted = striplineExactWithThickness(line)
   const excess = (width: Metres): number => striplineExact({ ...line, width }) - wanted
-  return bracketRoot(excess, 0.99 * line.width, 2 * line.width + 4 * line.thickness + 0.1 * line.spacing)
+  // Copper that nearly fills the spacing acts like a strip wider by the share that it leaves.
+  const widest =
+    ((2 * line.width + 4 * line.thickness + 0.1 * line.spacing) * line.spacing) /
+    (line.spacing - line.thickness)
+  return bracketRoot(excess, 0.99 * line.width, widest)
 }

@@ -46,5 +46,9 @@ export function thinWidth(line: CentredStripline): Metres {
   const wanted = striplineWheeler(air)
   const excess = (width: Metres): number => striplineExact({ ...air, width }) - wanted
   // Wheeler 1978 is up to 0.5 % off at zero thickness too, either way: hence the lower end below the width itself.
-  return bracketRoot(excess, 0.9 * line.width, 2 * line.width + 4 * line.thickness + 0.1 * line.spacing)
+  // Copper that nearly fills the spacing acts like a strip wider by the share that it leaves.
+  const widest =
+    ((2 * line.width + 4 * line.thickness + 0.1 * line.spacing) * line.spacing) /
+    (line.spacing - line.thickness)
+  return bracketRoot(excess, 0.9 * line.width, widest)
 }

@@ -5,10 +5,15 @@ import { lineChargeField } from './lineChargeField.ts'
 import type { Panel } from './panels.ts'
 import { restSlope, restValue } from './parallelPlates.ts'
 
-/** From four half lengths a panel with all its images is a few line charges: capacitances move by 1e-10. */
-const FAR_SQUARED = 16
-/** How many more of them than the density has coefficients. */
-const FAR_POINTS = 2
+/**
+ * From so many half lengths, squared, a panel with all its images is a few line charges: as many more as stand here
+ * than its density has coefficients. Capacitances move by less than 1e-8.
+ */
+const FAR: readonly { readonly squared: number; readonly more: number }[] = [
+  { squared: 20 ** 2, more: 0 },
+  { squared: 9 ** 2, more: 1 },
+  { squared: 4 ** 2, more: 2 },
+]
 
 interface Place {
   readonly x: number
@@ -47,8 +52,9 @@ export class Influence {
   /** Adds the potential −∫ σ ln r at a place. */
   addPotential(row: Float64Array, from: number, panel: Panel, { x, y }: Place, own: number | null): void {
     const columns = { row, from, order: this.#order }
-    if (own === null && this.#isFar(panel, x, y)) {
-      addFar(columns, panel, { x, y }, this.#lid, null)
+    const more = own === null ? this.#farPoints(panel, x, y) : null
+    if (more !== null) {
+      addFar(columns, more, panel, { x, y }, this.#lid, null)
       return
     }
     if (own === null) this.#addPotential(columns, panel, x, y, 1)
@@ -72,8 +78,9 @@ export class Influence {
     normal: Place,
   ): void {
     const columns = { row, from, order: this.#order }
-    if (own === null && this.#isFar(panel, x, y)) {
-      addFar(columns, panel, { x, y }, this.#lid, normal)
+    const more = own === null ? this.#farPoints(panel, x, y) : null
+    if (more !== null) {
+      addFar(columns, more, panel, { x, y }, this.#lid, normal)
       return
     }
     const turned = { x: -normal.x, y: normal.y }
@@ -86,13 +93,15 @@ export class Influence {
     if (this.#lid !== null) addRest(columns, panel, { x, y }, this.#lid, normal)
   }
 
-  /** The panel itself, its image in the plane and the one in the lid are the nearest. */
-  #isFar(panel: Panel, x: number, y: number): boolean {
+  /** Line charges besides; null where the panel, its image in the plane or the one in the lid is near. */
+  #farPoints(panel: Panel, x: number, y: number): number | null {
     const across = (x - panel.x) * (x - panel.x)
     const above = y + panel.y
     const under = this.#lid === null ? Infinity : 2 * this.#lid - above
     const upwards = Math.min(Math.abs(y - panel.y), above, under)
-    return across + upwards * upwards > FAR_SQUARED * panel.half * panel.half
+    const squared = (across + upwards * upwards) / (panel.half * panel.half)
+    for (const step of FAR) if (squared > step.squared) return step.more
+    return null
   }
 
   #addPotential(columns: Columns, panel: Panel, x: number, y: number, sign: number): void {
@@ -134,12 +143,13 @@ function addLocalPotential(
 /** A panel far off with all its images: potential, or field along a normal. */
 function addFar(
   { row, from, order }: Columns,
+  more: number,
   panel: Panel,
   { x, y }: Place,
   lid: number | null,
   normal: Place | null,
 ): void {
-  const { nodes, weights, polynomials } = rule(order, order + FAR_POINTS)
+  const { nodes, weights, polynomials } = rule(order, order + more)
   for (let point = 0; point < nodes.length; point += 1) {
     const step = Number(nodes[point]) * panel.half
     const fromX = panel.x + step * panel.dx

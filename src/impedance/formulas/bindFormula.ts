@@ -2,7 +2,9 @@ import type { CrossSection } from '../../section/crossSection.ts'
 import type { Hertz } from '../../units/quantity.ts'
 import { checkLimits } from '../closedForm/limits.ts'
 import type { Formula, MethodIdentity, Modes } from '../estimate.ts'
-import { claimAt, type AddedError, type ClaimedRegion } from './claim.ts'
+import { type AddedError, claimAt, placeOf, type Region } from './claim.ts'
+import { type Bands, measuredBands } from './measuredBands.ts'
+import { regimeOf } from './regimes.ts'
 
 /** What a kernel makes of a section: its result, the quantities that limits speak of, and errors on top. */
 export interface Solution {
@@ -12,7 +14,7 @@ export interface Solution {
 }
 
 export interface Binding extends Omit<MethodIdentity, 'kind'> {
-  readonly regions: readonly ClaimedRegion[]
+  readonly regions: readonly Region[]
   readonly applies: (section: CrossSection) => boolean
   readonly solve: (section: CrossSection, frequency: Hertz) => Solution
 }
@@ -22,18 +24,27 @@ export interface Binding extends Omit<MethodIdentity, 'kind'> {
  *
  * The estimate throws RangeError when asked for a section that the formula does not apply to.
  */
-export function bindFormula(binding: Binding): Formula {
+export function bindFormula(
+  binding: Binding,
+  bands: Bands = measuredBands(binding.id, binding.regions),
+): Formula {
   const { id, title, source, ownFit, limits, regions, applies, solve } = binding
   const identity: MethodIdentity = { kind: 'closed form', id, title, source, ownFit, limits }
   return {
     ...identity,
     applies,
+    regions: regions.length,
+    locate(section, frequency) {
+      const { values, added } = solve(section, frequency)
+      return { ...placeOf(regions, values), added: added.reduce((sum, { error }) => sum + error, 0) }
+    },
     estimate(section, frequency) {
       if (!applies(section)) {
         throw new RangeError(`${id} does not answer for a ${section.arrangement} ${section.structure}`)
       }
       const { modes, values, added } = solve(section, frequency)
-      const claim = claimAt(regions, values, added)
+      const own = bands[regimeOf(section, frequency)]
+      const claim = claimAt(own, placeOf(regions, values), added)
       return {
         method: identity,
         modes,

@@ -29,9 +29,6 @@ export const BROADSIDE_PAIR: readonly Formula[] = [
     regions: [
       {
         limits: LIMITS,
-        error: 0.034,
-        basis:
-          'worst in the fine-line set and of 90 layered pairs against a boundary-element solution; the band is on the odd mode',
       },
     ],
     applies: isBroadsidePair,

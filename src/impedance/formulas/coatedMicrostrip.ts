@@ -6,20 +6,18 @@ import { microstripSvacina } from '../closedForm/microstripSvacina.ts'
 import { surfaceEquivalentWidth } from '../closedForm/trapezoidWidth.ts'
 import type { Formula } from '../estimate.ts'
 import { bindFormula, type Binding } from './bindFormula.ts'
-import type { ClaimedRegion } from './claim.ts'
+import type { Region } from './claim.ts'
 import { COVER_EXPONENTIAL, COVER_FILLING, SVACINA } from './coverForms.ts'
 import { coatedSection } from './coverSection.ts'
 import { MEASURED_BOX, singleMode, WIDER_BOX } from './microstripSection.ts'
 import { isCoatedMicrostrip } from './structures.ts'
 
-const BOX: ClaimedRegion['limits'] = [
+const BOX: Region['limits'] = [
   ...MEASURED_BOX,
   { quantity: 'coat thickness/height', min: 0.03, max: 0.8 },
   { quantity: 'relative permittivity', min: 2.8, max: 5 },
   { quantity: 'coat permittivity', min: 2.8, max: 4.5 },
 ]
-const MEASURED =
-  'worst of 850 lines against a boundary-element solution, w/h 0.15–6, coat/h 0.03–0.8, εr 2.8–5'
 
 /** Closed forms for a single trace on the surface under solder mask, without ground beside it. */
 export const COATED_MICROSTRIP: readonly Formula[] = [
@@ -29,8 +27,8 @@ export const COATED_MICROSTRIP: readonly Formula[] = [
     ...COVER_FILLING,
     limits: FILLING_LIMITS,
     regions: [
-      { limits: FILLING_LIMITS, error: 0.012, basis: `${MEASURED}, those in the box of the fit` },
-      { limits: BOX, error: 0.03, basis: MEASURED },
+      { limits: FILLING_LIMITS },
+      { limits: BOX },
       {
         limits: [
           ...WIDER_BOX,
@@ -38,8 +36,6 @@ export const COATED_MICROSTRIP: readonly Formula[] = [
           { quantity: 'relative permittivity', min: 2.2, max: 8 },
           { quantity: 'coat permittivity', min: 2, max: 6 },
         ],
-        error: 0.055,
-        basis: 'worst of 200 lines against a boundary-element solution, w/h 0.05–20, coat/h 0.02–2, εr 2–8',
       },
     ],
     applies: isCoatedMicrostrip,
@@ -48,14 +44,14 @@ export const COATED_MICROSTRIP: readonly Formula[] = [
   bindFormula({
     id: 'microstrip-coat-svacina',
     ...SVACINA,
-    regions: [{ limits: BOX, error: 0.06, basis: MEASURED }],
+    regions: [{ limits: BOX }],
     applies: isCoatedMicrostrip,
     solve: by(microstripSvacina),
   }),
   bindFormula({
     id: 'microstrip-coat-exponential',
     ...COVER_EXPONENTIAL,
-    regions: [{ limits: BOX, error: 0.11, basis: MEASURED }],
+    regions: [{ limits: BOX }],
     applies: isCoatedMicrostrip,
     solve: by(microstripCoverExponential),
   }),

@@ -33,8 +33,7 @@ export const COPLANAR: readonly Formula[] = [
           { quantity: 'thickness/width', min: 0, max: 1.5 },
           { quantity: 'relative permittivity', min: 2.2, max: 8 },
         ],
-        error: 0.03,
-        basis: `worst of 1050 lines against a boundary-element solution, w/h 0.05–20, gap/h 0.15–10, εr 2–8; ${GROUNDS}`,
+        note: GROUNDS,
       },
     ],
     applies: isBareCoplanar,
@@ -62,9 +61,6 @@ export const COPLANAR: readonly Formula[] = [
           { quantity: 'gap/height', min: 0.3, max: 5 },
           { quantity: 'thickness/gap', min: 0, max: 1 },
         ],
-        error: 0.55,
-        basis:
-          'worst of 850 lines with copper thickness against a boundary-element solution; thin strips 6 %',
       },
     ],
     applies: isBareCoplanar,
@@ -87,8 +83,7 @@ export const COPLANAR: readonly Formula[] = [
     regions: [
       {
         limits: [...COATED_LIMITS, { quantity: 'thickness/width', min: 0, max: 1 }],
-        error: 0.038,
-        basis: `worst of 850 lines against a boundary-element solution; ${GROUNDS}`,
+        note: GROUNDS,
       },
     ],
     applies: isCoatedCoplanar,
@@ -112,8 +107,7 @@ export const COPLANAR: readonly Formula[] = [
     regions: [
       {
         limits: [...EMBEDDED_LIMITS, { quantity: 'thickness/width', min: 0, max: 1 }],
-        error: 0.04,
-        basis: `worst of 850 lines against a boundary-element solution; ${GROUNDS}`,
+        note: GROUNDS,
       },
     ],
     applies: isEmbeddedCoplanar,
@@ -136,8 +130,7 @@ export const COPLANAR: readonly Formula[] = [
     regions: [
       {
         limits: [...STRIPLINE_LIMITS, { quantity: 'thickness/width', min: 0, max: 1 }],
-        error: 0.03,
-        basis: `worst of 500 lines against a boundary-element solution; ${GROUNDS}`,
+        note: GROUNDS,
       },
       {
         limits: [
@@ -147,8 +140,7 @@ export const COPLANAR: readonly Formula[] = [
           { quantity: 'thickness/width', min: 0, max: 1.2 },
           { quantity: 'distance ratio', min: 1, max: 20 },
         ],
-        error: 0.038,
-        basis: `worst of 200 lines in a wider box against a boundary-element solution; ${GROUNDS}`,
+        note: GROUNDS,
       },
     ],
     applies: isCoplanarStripline,

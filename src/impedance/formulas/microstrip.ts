@@ -12,13 +12,11 @@ import type { CrossSection } from '../../section/crossSection.ts'
 import type { Metres } from '../../units/quantity.ts'
 import type { Formula } from '../estimate.ts'
 import { bindFormula, type Binding } from './bindFormula.ts'
-import type { ClaimedRegion } from './claim.ts'
+import type { Region } from './claim.ts'
 import { MEASURED_BOX, microstripSection, singleMode, WIDER_BOX } from './microstripSection.ts'
 import { isBareMicrostrip } from './structures.ts'
 
-const BOX: ClaimedRegion['limits'] = [...MEASURED_BOX, { quantity: 'relative permittivity', min: 2, max: 7 }]
-const MEASURED =
-  'worst of 850 lines against a boundary-element solution, w/h 0.15–6, t/h and t/w up to 1, εr 2–7'
+const BOX: Region['limits'] = [...MEASURED_BOX, { quantity: 'relative permittivity', min: 2, max: 7 }]
 
 /** Closed forms for a single trace on the surface, without mask and without ground beside it. */
 export const MICROSTRIP: readonly Formula[] = [
@@ -30,11 +28,9 @@ export const MICROSTRIP: readonly Formula[] = [
     ownFit: false,
     limits: HAMMERSTAD_JENSEN_LIMITS,
     regions: [
-      { limits: BOX, error: 0.0075, basis: `${MEASURED}; the authors state 0.2 % for thin strips` },
+      { limits: BOX },
       {
         limits: [...WIDER_BOX, { quantity: 'relative permittivity', min: 1.5, max: 12 }],
-        error: 0.014,
-        basis: 'worst of 200 lines against a boundary-element solution, w/h 0.05–20, t/h up to 2, εr 1.5–12',
       },
     ],
     applies: isBareMicrostrip,
@@ -47,7 +43,7 @@ export const MICROSTRIP: readonly Formula[] = [
       'H. A. Wheeler, "Transmission-line properties of a strip on a dielectric sheet on a plane", IEEE Trans. MTT-25, 1977, 631–647',
     ownFit: false,
     limits: WHEELER_LIMITS,
-    regions: [{ limits: BOX, error: 0.02, basis: 'stated by the author; measured errors are smaller' }],
+    regions: [{ limits: BOX }],
     applies: isBareMicrostrip,
     solve: by(microstripWheeler),
   }),
@@ -61,10 +57,8 @@ export const MICROSTRIP: readonly Formula[] = [
     regions: [
       {
         limits: [...BOX, { quantity: 'thickness/height', min: 0, max: 0.2 }],
-        error: 0.035,
-        basis: `${MEASURED}, those with t/h up to 0.2; stated 1 %`,
       },
-      { limits: BOX, error: 0.1, basis: `${MEASURED}; stated only for t/h up to 0.2` },
+      { limits: BOX },
     ],
     applies: (section) => isBareMicrostrip(section) && thicknessIsCorrectable(section),
     solve: by(microstripHammerstad),
@@ -79,10 +73,8 @@ export const MICROSTRIP: readonly Formula[] = [
     regions: [
       {
         limits: [...BOX, ...LOG_LIMITS],
-        error: 0.3,
-        basis: `${MEASURED}, inside its quoted range; quoted "about 5 %"`,
       },
-      { limits: BOX, error: 1, basis: `${MEASURED}, rounded up to the whole` },
+      { limits: BOX },
     ],
     applies: (section) => isBareMicrostrip(section) && logarithmIsPositive(section),
     solve: by(microstripSimpleLog),

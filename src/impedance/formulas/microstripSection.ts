@@ -4,7 +4,7 @@ import type { LineConstants } from '../closedForm/lineConstants.ts'
 import type { MicrostripLine } from '../closedForm/microstripLine.ts'
 import type { Modes } from '../estimate.ts'
 import { narrowingError, sheetsError } from './addedErrors.ts'
-import type { AddedError, ClaimedRegion } from './claim.ts'
+import type { AddedError, Region } from './claim.ts'
 import { sheetStack } from './sheetStack.ts'
 
 /** A section with one plane, prepared for a kernel. */
@@ -38,14 +38,14 @@ export function singleMode(line: LineConstants): Modes {
 }
 
 /** The box of ratios in which the single microstrip forms were compared with the boundary-element solution. */
-export const MEASURED_BOX: ClaimedRegion['limits'] = [
+export const MEASURED_BOX: Region['limits'] = [
   { quantity: 'width/height', min: 0.15, max: 6 },
   { quantity: 'thickness/height', min: 0, max: 1 },
   { quantity: 'thickness/width', min: 0, max: 1 },
 ]
 
 /** A wider box, met by fewer lines. */
-export const WIDER_BOX: ClaimedRegion['limits'] = [
+export const WIDER_BOX: Region['limits'] = [
   { quantity: 'width/height', min: 0.05, max: 20 },
   { quantity: 'thickness/height', min: 0, max: 2 },
   { quantity: 'thickness/width', min: 0, max: 1.5 },

@@ -16,7 +16,7 @@ import type { CrossSection } from '../../section/crossSection.ts'
 import type { Ohms, Ratio } from '../../units/quantity.ts'
 import type { Formula } from '../estimate.ts'
 import { bindFormula, type Binding, type Solution } from './bindFormula.ts'
-import type { AddedError, ClaimedRegion } from './claim.ts'
+import type { AddedError, Region } from './claim.ts'
 import { singleMode } from './microstripSection.ts'
 import { striplineOutline, striplineSection, type StriplineSection } from './striplineSection.ts'
 import { isSingleStripline } from './structures.ts'
@@ -31,7 +31,7 @@ const SIDE_WALL_CONTRAST = 0.01
 const WEIGHTED_CONTRAST = 0.03
 
 /** The box in which the forms were compared with the boundary-element solution. */
-function boxOf(thicknessToNear: Ratio): ClaimedRegion['limits'] {
+function boxOf(thicknessToNear: Ratio): Region['limits'] {
   return [
     { quantity: 'width/near distance', min: 0.1, max: 10 },
     { quantity: 'thickness/near distance', min: 0, max: thicknessToNear },
@@ -40,13 +40,9 @@ function boxOf(thicknessToNear: Ratio): ClaimedRegion['limits'] {
 }
 
 const BOX = boxOf(0.6)
-const MEASURED = 'worst of 850 lines against a boundary-element solution, w/near distance 0.1–10'
-
-function upToRatio(max: number, error: Ratio, thicknessToNear = 0.6): ClaimedRegion {
+function upToRatio(max: number, thicknessToNear = 0.6): Region {
   return {
     limits: [...boxOf(thicknessToNear), { quantity: 'distance ratio', min: 1, max }],
-    error,
-    basis: `${MEASURED}, t/near distance up to ${thicknessToNear}, distance ratio up to ${max}`,
   }
 }
 
@@ -64,20 +60,17 @@ export const STRIPLINE: readonly Formula[] = [
     ownFit: true,
     limits: EXACT_LIMITS,
     regions: [
-      upToRatio(2, 0.0055, 1),
-      upToRatio(4, 0.009),
-      upToRatio(4, 0.015, 1),
-      upToRatio(12, 0.016),
-      upToRatio(12, 0.026, 1),
+      upToRatio(2, 1),
+      upToRatio(4),
+      upToRatio(4, 1),
+      upToRatio(12),
+      upToRatio(12, 1),
       {
         limits: [
           { quantity: 'width/near distance', min: 0.05, max: 30 },
           { quantity: 'thickness/near distance', min: 0, max: 1.5 },
           { quantity: 'distance ratio', min: 1, max: 40 },
         ],
-        error: 0.05,
-        basis:
-          'worst of 200 lines against a boundary-element solution, w/near distance 0.05–30, distance ratio up to 40',
       },
     ],
     applies: isSingleStripline,
@@ -95,7 +88,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `own fit, this project; base formula ${WHEELER}`,
     ownFit: true,
     limits: OWN_LIMITS,
-    regions: [upToRatio(2, 0.008), upToRatio(4, 0.017), upToRatio(12, 0.045)],
+    regions: [upToRatio(2), upToRatio(4), upToRatio(12)],
     applies: isSingleStripline,
     solve: (section, frequency) => {
       const { line, contrast, values, added } = striplineSection(section, frequency)
@@ -109,7 +102,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `common practice; air line an own fit, this project, on ${WHEELER}`,
     ownFit: true,
     limits: WEIGHTED_LIMITS,
-    regions: [upToRatio(2, 0.008), upToRatio(4, 0.017), upToRatio(12, 0.045)],
+    regions: [upToRatio(2), upToRatio(4), upToRatio(12)],
     applies: (section) => isSingleStripline(section) && hasTwoDielectrics(section),
     solve: (section, frequency) => {
       const { line, contrast, values, added } = striplineSection(section, frequency)
@@ -123,7 +116,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: WHEELER,
     ownFit: false,
     limits: WHEELER_LIMITS,
-    regions: [{ limits: BOX, error: 0.01, basis: `${MEASURED}, strip midway; the author states 0.5 %` }],
+    regions: [{ limits: BOX }],
     applies: (section) => isSingleStripline(section) && isNearlyCentred(section),
     solve: midway(striplineWheeler),
   }),
@@ -133,7 +126,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `${COHN}; ${WHEELER}; their product: own construction, this project`,
     ownFit: true,
     limits: WHEELER_LIMITS,
-    regions: [{ limits: BOX, error: 0.0077, basis: `${MEASURED}, strip midway` }],
+    regions: [{ limits: BOX }],
     applies: (section) => isSingleStripline(section) && isNearlyCentred(section),
     solve: midway(striplineExactWithThickness),
   }),
@@ -146,8 +139,6 @@ export const STRIPLINE: readonly Formula[] = [
     regions: [
       {
         limits: BOX,
-        error: 0.0124,
-        basis: 'stated by the author, 1.24 % at the narrowest; measured errors are smaller',
       },
     ],
     applies: (section) => isSingleStripline(section) && isNearlyCentred(section) && isWide(section),
@@ -162,10 +153,8 @@ export const STRIPLINE: readonly Formula[] = [
     regions: [
       {
         limits: [...BOX, ...NARROW_LIMITS],
-        error: 0.0124,
-        basis: 'stated by the author; measured errors are smaller',
       },
-      { limits: BOX, error: 0.09, basis: MEASURED },
+      { limits: BOX },
     ],
     applies: (section) =>
       isSingleStripline(section) && isNearlyCentred(section) && !isWide(section) && isFlat(section),
@@ -177,7 +166,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: `common practice after ${COHN}; halves by ${WHEELER}`,
     ownFit: false,
     limits: HALVES_LIMITS,
-    regions: [upToRatio(1.2, 0.01), upToRatio(2, 0.016), upToRatio(4, 0.055), upToRatio(12, 0.13)],
+    regions: [upToRatio(1.2), upToRatio(2), upToRatio(4), upToRatio(12)],
     applies: isSingleStripline,
     solve: (section, frequency) => weighted(striplineSection(section, frequency), offsetParallelHalves, []),
   }),
@@ -187,10 +176,7 @@ export const STRIPLINE: readonly Formula[] = [
     source: 'IPC-2141',
     ownFit: false,
     limits: LOG_LIMITS,
-    regions: [
-      { limits: [...BOX, ...LOG_LIMITS], error: 0.05, basis: `${MEASURED}, inside its quoted range` },
-      { limits: BOX, error: 1, basis: `${MEASURED}, rounded up to the whole` },
-    ],
+    regions: [{ limits: [...BOX, ...LOG_LIMITS] }, { limits: BOX }],
     applies: (section) =>
       isSingleStripline(section) && isNearlyCentred(section) && logarithmIsPositive(section),
     solve: midway(striplineSimpleLog),

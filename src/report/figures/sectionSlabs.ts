@@ -25,7 +25,8 @@ export function sectionSlabs({ trace, below, above, broadside }: CrossSection): 
     for (const sheet of sheets) put(sheet, sheet.thickness, false)
   }
   putSheets([...below].reverse())
-  putTrace(below, broadside?.sheets ?? above)
+  // The sheets between run downwards: the last one lies on the lower trace.
+  putTrace(below, broadside === null ? above : broadside.sheets.slice(-1))
   if (broadside !== null) {
     putSheets([...broadside.sheets].reverse())
     putTrace(broadside.sheets, above)

@@ -99,7 +99,7 @@ const CHAPTERS: readonly Chapter[] = [
   ]),
   chapter('limits', 'What it does not do', [
     'It plans. It does not replace the fabricator’s field solution with their own data, the reading of a coupon, or a three-dimensional simulation of the via field: where they differ, they decide.',
-    'The impedances assume uniform lines over solid planes. Under a package there are antipads, vias and other traces. The barrel of a via has a length and a delay here, and no impedance.',
+    'Main routes are uniform lines over solid planes. Necks on inner layers count the antipads, barrels and pads of a full grid of vias, in two dimensions; on the layer of the lands beneath dog-bones, and for neighbouring traces, nothing is counted. The barrel of a via has a length and a delay here, and no impedance.',
     'It does not route the board: routes end half a pitch outside the package. Planes, power and other parts are not counted in the layers.',
     'Spacing for insulation or safety is outside it.',
   ]),

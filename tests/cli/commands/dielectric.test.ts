@@ -18,7 +18,8 @@ const TRACE = ['--layer', 'L1', '--width', '100 um', '--target', '60 ohm']
 describe('narrows dielectric', () => {
   it('brings the trace to its target within its own curve', async () => {
     const [choice] = await choicesOf(...TRACE)
-    expect(choice?.reached?.impedance).toBeCloseTo(60, 3)
+    // Met within half of the least error band.
+    expect(Math.abs(Number(choice?.reached?.impedance) / 60 - 1)).toBeLessThan(5e-4)
     const thickness = choice?.thickness ?? 0
     const curve = choice?.curve ?? []
     const below = curve.filter((point) => point.thickness <= thickness).at(-1)

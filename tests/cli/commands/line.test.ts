@@ -42,10 +42,10 @@ describe('narrows line', () => {
     expect(Math.sqrt(line.inductance * line.capacitance) / line.delay).toBeCloseTo(1, 12)
   })
 
-  it('names every formula that applies, the chosen one first, inside the page', async () => {
+  it('names every method that applies, the chosen one first, inside the page', async () => {
     const { line } = await lineOf('--layer', 'L1', '--width', '80 um')
     const { out } = await run(['line', BOARD, '--layer', 'L1', '--width', '80 um'])
-    const table = out.slice(out.indexOf('Every formula that applies'), out.indexOf('Assumed'))
+    const table = out.slice(out.indexOf('Every method that applies'), out.indexOf('Assumed'))
     const figures = [...table.matchAll(/[\d.]+ ohm/g)].map(([figure]) => figure)
     const modes = [line.chosen, ...line.others].map((estimate) => estimate.modes)
     expect(figures).toEqual(

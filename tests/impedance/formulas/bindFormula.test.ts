@@ -1,18 +1,23 @@
 import { describe, expect, it } from 'vitest'
-import { bindFormula } from '../../../src/impedance/formulas/bindFormula.ts'
+import { type Binding, bindFormula } from '../../../src/impedance/formulas/bindFormula.ts'
 import { lineSection, TEST_FREQUENCY } from '../../helpers/lineSection.ts'
 
 const section = lineSection({ width: 1e-4, thickness: 1e-5, below: [[1e-4, 4]] })
 const modes = { kind: 'single', line: { impedance: 50, effectivePermittivity: 3 } } as const
-const formula = bindFormula({
+const binding: Binding = {
   id: 'made-up',
   title: 'Made up for this test',
   source: 'nobody',
   ownFit: false,
   limits: [{ quantity: 'w/h', min: 2, max: 4 }],
-  regions: [{ limits: [], error: 0.02, basis: 'thin air' }],
+  regions: [{ limits: [] }],
   applies: (candidate) => candidate.structure === 'microstrip',
   solve: () => ({ modes, values: { 'w/h': 1 }, added: [{ error: 0.01, cause: 'plus more' }] }),
+}
+const formula = bindFormula(binding, {
+  plain: [{ error: 0.02, basis: 'thin air' }],
+  fine: [{ error: 0.04, basis: 'thick air' }],
+  wide: [{ error: 0.2, basis: 'far away' }],
 })
 
 describe('bindFormula', () => {
@@ -31,6 +36,23 @@ describe('bindFormula', () => {
       errorBasis: 'thin air; plus more',
       violations: [{ quantity: 'w/h', min: 2, max: 4, value: 1 }],
     })
+  })
+
+  it('claims what was measured in the wider range where a line is no fine one', () => {
+    const broad = lineSection({ width: 1e-3, thickness: 1e-5, below: [[1e-4, 4]] })
+    expect(formula.estimate(broad, TEST_FREQUENCY).claimedError).toBeCloseTo(0.21, 12)
+    expect(formula.estimate(broad, TEST_FREQUENCY).errorBasis).toContain('far away')
+  })
+
+  it('says where in its regions a section lies and what comes on top, for measuring bands', () => {
+    expect(formula.locate(section, TEST_FREQUENCY)).toEqual({ region: 0, growth: 1, added: 0.01 })
+    expect(formula.regions).toBe(1)
+  })
+
+  it('claims the whole value as its error where the table of bands does not know it', () => {
+    const { claimedError, errorBasis } = bindFormula(binding).estimate(section, TEST_FREQUENCY)
+    expect(claimedError).toBeCloseTo(1.01, 12)
+    expect(errorBasis).toContain('not measured yet')
   })
 
   it('refuses a section that it does not answer for', () => {

@@ -3,6 +3,7 @@ import type { Formula, Estimate } from '../../../src/impedance/estimate.ts'
 import { fieldModes } from '../../../src/impedance/field/fieldLine.ts'
 import { BROADSIDE_PAIR } from '../../../src/impedance/formulas/broadsidePair.ts'
 import { MICROSTRIP_PAIR } from '../../../src/impedance/formulas/microstripPair.ts'
+import { regimeOf } from '../../../src/impedance/formulas/regimes.ts'
 import { STRIPLINE } from '../../../src/impedance/formulas/stripline.ts'
 import { STRIPLINE_PAIR } from '../../../src/impedance/formulas/striplinePair.ts'
 import { bracketRoot } from '../../../src/numerics/bracketRoot.ts'
@@ -93,12 +94,17 @@ describe('the closed forms of pairs', () => {
     expect(missedRows(rows)).toBe('')
   })
 
-  it('choose for a reference row a form that claims 3.5 % or better', () => {
-    const claimed = Object.entries(SECTIONS).flatMap(([name, section]) =>
-      rowsOf(tables, name).map((row) => estimates(section(row))[0]?.claimedError ?? NaN),
+  it('choose for a plain pair edge to edge of the reference a form that claims 3.5 % or better, else 6 %', () => {
+    const claimed = Object.entries(SECTIONS).flatMap(([name, sectionOf]) =>
+      rowsOf(tables, name).map((row) => {
+        const section = sectionOf(row)
+        const plain = regimeOf(section, TEST_FREQUENCY) === 'plain' && section.arrangement === 'edge pair'
+        return { row, most: plain ? 0.035 : 0.06, claim: estimates(section)[0]?.claimedError ?? NaN }
+      }),
     )
     expect(claimed.length).toBe(11)
-    expect(claimed.filter((error) => !(error > 0 && error <= 0.035))).toEqual([])
+    expect(claimed.filter(({ most }) => most < 0.06).length).toBeGreaterThan(4)
+    expect(claimed.filter(({ claim, most }) => !(claim > 0 && claim <= most))).toEqual([])
   })
 
   // An independent route: the project's own field solution of the very section, trapezoid, sheets and all.

@@ -5,6 +5,7 @@ import { COATED_MICROSTRIP } from '../../../src/impedance/formulas/coatedMicrost
 import { COPLANAR } from '../../../src/impedance/formulas/coplanar.ts'
 import { EMBEDDED_MICROSTRIP } from '../../../src/impedance/formulas/embeddedMicrostrip.ts'
 import { MICROSTRIP } from '../../../src/impedance/formulas/microstrip.ts'
+import { regimeOf } from '../../../src/impedance/formulas/regimes.ts'
 import { STRIPLINE } from '../../../src/impedance/formulas/stripline.ts'
 import { bracketRoot } from '../../../src/numerics/bracketRoot.ts'
 import type { CrossSection } from '../../../src/section/crossSection.ts'
@@ -91,12 +92,17 @@ describe('the closed forms of single lines', () => {
     expect(missedRows(rows)).toBe('')
   })
 
-  it('choose for a reference row a form that claims 3 % or better', () => {
+  it('choose for a plain fine line of the reference a form that claims 3 % or better, else 10 %', () => {
     const claimed = Object.entries(SHAPES).flatMap(([name, shape]) =>
-      rowsOf(tables, name).map((row) => estimates(lineSection(shape(row)))[0]?.claimedError ?? NaN),
+      rowsOf(tables, name).map((row) => {
+        const section = lineSection(shape(row))
+        const most = regimeOf(section, TEST_FREQUENCY) === 'plain' ? 0.03 : 0.1
+        return { row, most, claim: estimates(section)[0]?.claimedError ?? NaN }
+      }),
     )
     expect(claimed.length).toBe(23)
-    expect(claimed.filter((error) => !(error > 0 && error <= 0.03))).toEqual([])
+    expect(claimed.filter(({ most }) => most < 0.1).length).toBeGreaterThan(8)
+    expect(claimed.filter(({ claim, most }) => !(claim > 0 && claim <= most))).toEqual([])
   })
 
   // An independent route: the project's own field solution of the very section, trapezoid, sheets and all, which
@@ -143,7 +149,7 @@ describe('the closed forms of single lines', () => {
     )
     expect(inside?.violations).toEqual([])
     expect(outside?.violations).toEqual([{ quantity: 'width/height', min: 0.3, max: 3.34, value: 30 }])
-    expect(outside?.claimedError).toBeGreaterThan(3 * (inside?.claimedError ?? NaN))
+    expect(outside?.claimedError).toBeGreaterThan(2 * (inside?.claimedError ?? NaN))
     expect(outside?.errorBasis).toContain('outside that range')
   })
 

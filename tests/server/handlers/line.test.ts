@@ -26,7 +26,7 @@ describe('the page of one line', () => {
     const { status, text } = await get('/boards/small/line?layer=L1&width=0.1+mm')
     expect(status).toBe(200)
     expect(text).toMatch(/Impedance [\d.]+ ohm ± [\d.]+ % /)
-    expect(text).toMatch(/Every formula that applies, the chosen one first .* chosen /)
+    expect(text).toMatch(/Every method that applies, the chosen one first .* chosen /)
   })
 
   it('has the chosen formula first, and its value is the answer', async () => {

@@ -1,7 +1,7 @@
-import { formatOhmsWithBand, formatPercent } from '../../../units/format.ts'
+import { formatOhms, formatOhmsWithBand, formatPercent } from '../../../units/format.ts'
 import type { NetClass } from '../../../board/nets.ts'
 import type { LineImpedance } from '../../../impedance/estimate.ts'
-import type { LineEntry } from '../../../impedance/lineTable.ts'
+import type { LineEntry, RunningValue } from '../../../impedance/lineTable.ts'
 import { neckSection } from '../../figures/neckSection.ts'
 import type { ReportContext } from '../context.ts'
 import { figure, section, slug } from '../section.ts'
@@ -62,7 +62,7 @@ function lineTable(
       ...(all
         ? ['Every impedance here rests on assumed values among others; they are listed with the inputs.']
         : []),
-      'The band beside an impedance is that of the method alone; thickness, width and permittivity add theirs. Coupon: TDR after IPC-TM-650 2.5.5.7.',
+      'The band beside an impedance is that of the method alone; thickness, width and permittivity add theirs. Among the vias: antipads in the planes, and barrels and pads beside, counted in cuts along one via pitch of a full grid. Coupon: TDR after IPC-TM-650 2.5.5.7.',
     ],
   })
 }
@@ -79,7 +79,9 @@ function lineRow(entry: LineEntry, context: ReportContext, marked: boolean): Cel
     line === null ? ABSENT : references(line),
     entry.width === null ? ABSENT : { text: length(entry.width), note: entry.widthBasis },
     entry.gap === null ? ABSENT : length(entry.gap),
-    line === null ? (entry.refusal ?? ABSENT) : impedanceCell(line, netClass, entry.stretch, marked),
+    line === null || entry.runs === null
+      ? (entry.refusal ?? ABSENT)
+      : impedanceCell(entry, line, entry.runs, netClass, marked),
     entry.stretch === 'neck' ? 'no' : 'yes',
   ]
 }
@@ -91,9 +93,10 @@ function lineCell(entry: LineEntry): CellText {
 }
 
 function impedanceCell(
+  entry: LineEntry,
   line: LineImpedance,
+  runs: RunningValue,
   netClass: NetClass | undefined,
-  stretch: LineEntry['stretch'],
   marked: boolean,
 ): CellText {
   const marks = [
@@ -101,11 +104,16 @@ function impedanceCell(
     ...(marked && line.section.assumed.length > 0 ? ['rests on assumed values'] : []),
   ]
   return {
-    text: formatOhmsWithBand(line.impedance, line.chosen.claimedError),
-    notes: methodNote(line),
+    text: formatOhmsWithBand(runs.impedance, runs.band),
+    notes: [...loadingNote(entry, line), ...methodNote(line)],
     mark: marks.length === 0 ? null : marks.join(', '),
-    verdict: netClass === undefined ? null : againstTarget(line, netClass, stretch),
+    verdict: netClass === undefined ? null : againstTarget(runs, netClass, entry.stretch),
   }
+}
+
+/** Of a neck among vias also the value between solid planes. */
+function loadingNote({ loaded }: LineEntry, line: LineImpedance): string[] {
+  return loaded === null ? [] : [`among the vias; ${formatOhms(line.impedance)} between solid planes`]
 }
 
 /** The method, and the best of the other kind with the difference between the two. */
@@ -132,9 +140,9 @@ function references({ section: { planeBelow, planeAbove } }: LineImpedance): str
  * The verdict counts the band: only what lies inside the tolerance with its whole band surely passes. A neck off
  * its target is to be watched, not refused: whether it matters is judged among the discontinuities.
  */
-function againstTarget(line: LineImpedance, netClass: NetClass, stretch: LineEntry['stretch']): Verdict {
+function againstTarget(line: RunningValue, netClass: NetClass, stretch: LineEntry['stretch']): Verdict {
   const off = line.impedance / netClass.target - 1
-  const band = line.chosen.claimedError * (line.impedance / netClass.target)
+  const band = line.band * (line.impedance / netClass.target)
   const size = formatPercent(Math.abs(off))
   const text = size === '0.0 %' ? 'on target' : `${size} ${off > 0 ? 'above' : 'below'} target`
   if (Math.abs(off) + band <= netClass.tolerance) return verdict('pass', text)
@@ -153,8 +161,9 @@ function worstNecks(entries: readonly LineEntry[], { classNamed }: ReportContext
   const worst = new Map<string, Neck>()
   for (const entry of entries) {
     const netClass = classNamed(entry.netClass)
-    if (entry.stretch !== 'neck' || entry.impedance === null || netClass === undefined) continue
-    const off = Math.abs(entry.impedance.impedance / netClass.target - 1)
+    if (entry.stretch !== 'neck' || entry.impedance === null || entry.runs === null || netClass === undefined)
+      continue
+    const off = Math.abs(entry.runs.impedance / netClass.target - 1)
     const before = worst.get(entry.netClass)
     if (before === undefined || off > before.off)
       worst.set(entry.netClass, { entry, line: entry.impedance, off })
@@ -172,6 +181,8 @@ function neckFigure(entry: LineEntry, line: LineImpedance, { layerName, unit }: 
   const passed =
     empty.length === 0 ? '' : ` Copper on ${empty.join(', ')} between trace and plane counts as absent.`
   const impedance = formatOhmsWithBand(line.impedance, line.chosen.claimedError)
-  const caption = `${title} in section, the one of its class farthest from its target: ${impedance} by ${line.chosen.method.title}. To scale.${passed}`
+  const among =
+    entry.loaded === null ? '' : ` between solid planes, ${formatOhms(entry.loaded.impedance)} among the vias`
+  const caption = `${title} in section, the one of its class farthest from its target: ${impedance}${among}, by ${line.chosen.method.title}. To scale.${passed}`
   return figure(id, caption, neckSection({ id, section: line.section, title, unit }))
 }
