@@ -101,8 +101,20 @@ function searchOf(board: Board, question: ThicknessTarget): Search {
     present,
     // A fabricator whose thinnest dielectric is thicker still gets a range to choose from.
     range: [thinnest, Math.max(THICKEST, 4 * thinnest)],
-    closedForm: (thickness) => valueOf(closedForm(sectionAt(thickness)), question),
+    closedForm: remembering((thickness) => valueOf(closedForm(sectionAt(thickness)), question)),
     best: (thickness) => valueOf(chosenEstimate(sectionAt(thickness), frequency), question),
+  }
+}
+
+/** The samples of a curve are asked for again when it is scaled anew. */
+function remembering(value: (thickness: Metres) => LineValue): (thickness: Metres) => LineValue {
+  const known = new Map<Metres, LineValue>()
+  return (thickness) => {
+    const kept = known.get(thickness)
+    if (kept !== undefined) return kept
+    const made = value(thickness)
+    known.set(thickness, made)
+    return made
   }
 }
 

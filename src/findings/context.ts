@@ -2,7 +2,7 @@ import type { Board } from '../board/board.ts'
 import type { Stackup } from '../board/stackup.ts'
 import type { PackageEscape } from '../escape/escape.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
-import type { LineTable } from '../impedance/lineTable.ts'
+import type { LineTable, RunningValue } from '../impedance/lineTable.ts'
 import type { LoadedLine } from '../impedance/loadedLine.ts'
 import type { Route } from '../routes/route.ts'
 import type { LineRequest } from '../section/crossSection.ts'
@@ -23,16 +23,16 @@ export interface FindingContext {
 
 export interface Rerun {
   /** The stackup as it is, another line. */
-  line(request: LineRequest): LineImpedance
+  line(request: LineRequest): RunningValue
   /** Width that meets the target with everything else as requested; null where none does. */
-  widthFor(request: LineRequest, target: Ohms): { width: number; impedance: LineImpedance } | null
+  widthFor(request: LineRequest, target: Ohms): { width: number; line: RunningValue } | null
   /** Thickness of the dielectric between trace and nearest plane that meets the target; null where none does. */
   thicknessFor(
     request: LineRequest,
     target: Ohms,
-  ): { dielectric: string; thickness: number; impedance: LineImpedance } | null
+  ): { dielectric: string; thickness: number; line: RunningValue } | null
   /** A line on another stackup, e.g. with one dielectric changed. */
-  lineOn(stackup: Stackup, request: LineRequest): LineImpedance
+  lineOn(stackup: Stackup, request: LineRequest): RunningValue
   /** A neck among the vias of its package on a changed board; null where none stand beside it. */
   amongVias(board: Board, packageName: string, line: LineImpedance): LoadedLine | null
   /** Peak that a neck sends back into the main route, main route on both sides. */

@@ -1,7 +1,7 @@
 import type { NetClass } from '../board/nets.ts'
 import type { Stackup } from '../board/stackup.ts'
-import type { LineImpedance, Modes } from '../impedance/estimate.ts'
-import type { LineEntry } from '../impedance/lineTable.ts'
+import type { Modes } from '../impedance/estimate.ts'
+import type { LineEntry, RunningValue } from '../impedance/lineTable.ts'
 import type { LineRequest } from '../section/crossSection.ts'
 import type { Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
 import type { FindingContext } from './context.ts'
@@ -62,7 +62,7 @@ export function tryWidth(
   target: Ohms,
 ): (TriedLine & { readonly width: Metres }) | null {
   const found = attempt(() => context.rerun.widthFor(request, target / scaleOf(netClass, request)))
-  return found === null ? null : { ...seenBy(netClass, request, found.impedance), width: found.width }
+  return found === null ? null : { ...seenBy(netClass, request, found.line), width: found.width }
 }
 
 /** Thickness of the dielectric next to the trace that meets a target. */
@@ -75,7 +75,7 @@ function tryThickness(
   const found = attempt(() => context.rerun.thicknessFor(request, target / scaleOf(netClass, request)))
   if (found === null) return null
   const { dielectric, thickness } = found
-  return { ...seenBy(netClass, request, found.impedance), dielectric, thickness }
+  return { ...seenBy(netClass, request, found.line), dielectric, thickness }
 }
 
 /** The same to the printed digit; null where nothing meets the target, or only less than the fabricator presses. */
@@ -109,10 +109,10 @@ function scaleOf(netClass: NetClass, request: TrialRequest): Ratio {
   return traces * (request.loading ?? 1)
 }
 
-function seenBy(netClass: NetClass, request: TrialRequest, line: LineImpedance): TriedLine {
+function seenBy(netClass: NetClass, request: TrialRequest, line: RunningValue): TriedLine {
   return {
     impedance: line.impedance * scaleOf(netClass, request),
-    band: line.chosen.claimedError,
+    band: line.band,
     delay: line.delay,
   }
 }

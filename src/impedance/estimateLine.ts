@@ -6,6 +6,7 @@ import { CATALOGUE } from './catalogue.ts'
 import type { Estimate, LineImpedance, ModeConstants, Modes } from './estimate.ts'
 import { fieldEstimate } from './fieldEstimate.ts'
 import { lineLoss } from './lineLoss.ts'
+import type { RunningValue } from './lineTable.ts'
 
 /**
  * Impedance of one cross-section by the field solution and by every closed form that applies; the method with the
@@ -28,6 +29,13 @@ export function chosenEstimate(section: CrossSection, frequency: Hertz): Estimat
   const [closedForm] = closedForms(section, frequency)
   const field = solvedField(section, frequency)
   return field !== null && bySmallerClaim(field, closedForm) < 0 ? field : closedForm
+}
+
+/** Impedance, delay and band by the chosen method alone, for trials. Throws as `estimateLine` does. */
+export function chosenValue(section: CrossSection, frequency: Hertz): RunningValue {
+  const { modes, claimedError } = chosenEstimate(section, frequency)
+  const delay = Math.sqrt(verdictMode(modes).effectivePermittivity) / SPEED_OF_LIGHT
+  return { impedance: verdictImpedance(modes), delay, band: claimedError }
 }
 
 /**

@@ -20,11 +20,9 @@ const TYPICAL = 4
 const CLOSE: Ratio = 5e-4
 
 /**
- * Finished foot width at which the line meets the target impedance (differential for a pair), everything
- * else as requested; `request.width` is not used.
+ * `widthFor` with the line that it makes.
  *
- * Null when no width from 20 um (or where the side walls meet) to 3 mm meets it.
- * Throws RangeError for what `deriveSection` refuses.
+ * Throws as `widthFor` does.
  */
 export function solveWidth(
   stackup: Stackup,
@@ -32,6 +30,24 @@ export function solveWidth(
   target: Ohms,
   frequency: Hertz,
 ): SolvedWidth | null {
+  const width = widthFor(stackup, request, target, frequency)
+  if (width === null) return null
+  return { width, impedance: estimateLine(deriveSection(stackup, { ...request, width }), frequency) }
+}
+
+/**
+ * Finished foot width at which the line meets the target impedance (differential for a pair), everything
+ * else as requested; `request.width` is not used.
+ *
+ * Null when no width from 20 um (or where the side walls meet) to 3 mm meets it.
+ * Throws RangeError for what `deriveSection` refuses.
+ */
+export function widthFor(
+  stackup: Stackup,
+  request: LineRequest,
+  target: Ohms,
+  frequency: Hertz,
+): Metres | null {
   if (!(target > 0)) throw new RangeError(`target impedance must be above 0, got ${target} ohm`)
   const sectionAt = (width: Metres): CrossSection => deriveSection(stackup, { ...request, width })
   const narrowest = narrowestWidth(stackup, request.layer)
@@ -40,8 +56,7 @@ export function solveWidth(
   const best = (width: Metres): Ohms => verdictImpedance(chosenEstimate(sectionAt(width), frequency).modes)
   // Impedance falls as the trace widens.
   if (quick(narrowest) < target || quick(WIDEST) > target) return null
-  const width = guidedRoot(best, quick, target, [narrowest, WIDEST], { tolerance: CLOSE })
-  return width === null ? null : { width, impedance: estimateLine(sectionAt(width), frequency) }
+  return guidedRoot(best, quick, target, [narrowest, WIDEST], { tolerance: CLOSE })
 }
 
 function narrowestWidth(stackup: Stackup, layerNumber: number): Metres {

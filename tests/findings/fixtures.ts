@@ -6,7 +6,7 @@ import type { PackageEscape } from '../../src/escape/escape.ts'
 import { escapePackage } from '../../src/escape/escapePackage.ts'
 import type { FindingContext, Rerun } from '../../src/findings/context.ts'
 import type { Finding, Remedy } from '../../src/findings/finding.ts'
-import type { LineTable } from '../../src/impedance/lineTable.ts'
+import type { LineTable, RunningValue } from '../../src/impedance/lineTable.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { CrossSection, LineRequest } from '../../src/section/crossSection.ts'
 import { deriveSection } from '../../src/section/deriveSection.ts'
@@ -35,13 +35,18 @@ function chosenRoutes(escape: PackageEscape): readonly Route[] {
   return escape.plans.find((plan) => plan.technology === escape.chosen)?.routes ?? []
 }
 
+function modelValue(stackup: Stackup, request: LineRequest): RunningValue {
+  const { impedance, delay, chosen } = modelLineOn(stackup, request)
+  return { impedance, delay, band: chosen.claimedError }
+}
+
 function modelRerun(board: Board): Rerun {
   return {
-    line: (request) => modelLineOn(board.stackup, request),
-    lineOn: modelLineOn,
+    line: (request) => modelValue(board.stackup, request),
+    lineOn: modelValue,
     widthFor: (request, target) => {
       const width = modelWidth(board.stackup, request, target)
-      return width === null ? null : { width, impedance: modelLineOn(board.stackup, { ...request, width }) }
+      return width === null ? null : { width, line: modelValue(board.stackup, { ...request, width }) }
     },
     thicknessFor: (request, target) => modelThickness(board.stackup, request, target),
     amongVias: () => null,
@@ -71,7 +76,7 @@ function modelThickness(
     if (at(middle) < target) low = middle
     else high = middle
   }
-  return { dielectric, thickness: low, impedance: modelLineOn(on(low), request) }
+  return { dielectric, thickness: low, line: modelValue(on(low), request) }
 }
 
 function nearerSheet({ below: [below], above: [above], planeAbove }: CrossSection): string {
