@@ -38,7 +38,8 @@ const CLOSE: Ratio = 5e-4
  * Searched from the fabricator's thinnest dielectric to 0.6 mm, or four times the thinnest if that is more. The best
  * closed form, scaled to the chosen method at the present thickness, is sampled; a spline through the samples shows
  * every place where it crosses the target; the crossing nearest to the present thickness is then met by the chosen
- * method itself. The curve is the closed form, scaled to the chosen method where that was asked, with its own band.
+ * method itself. The curve is the closed form, scaled to the chosen method where that was asked; its band is twice what
+ * the two differ by there.
  * Throws RangeError for what `deriveSection` refuses.
  */
 export function chooseThickness(board: Board, question: ThicknessQuestion): ThicknessChoice {
@@ -130,7 +131,9 @@ function solve(search: Search, target: Ohms): Solved {
   const scaleAt = (thickness: Metres): Ratio => best(thickness).impedance / closedForm(thickness).impedance
   const scalePresent = scaleAt(present)
   const nearPresent = (thickness: Metres): Ohms => scalePresent * closedForm(thickness).impedance
-  const rough = sampleCurve(nearPresent, closedForm, range)
+  const bandAround = (...scales: readonly Ratio[]): Ratio =>
+    best(present).chosen.claimedError + 2 * Math.max(...scales.map((scale) => Math.abs(scale - 1)))
+  const rough = sampleCurve(nearPresent, bandAround(scalePresent), range)
   const crossing = nearest(crossings(rough, target, nearPresent), present)
   if (crossing === null) return { thickness: null, curve: rough, quick: nearPresent }
   const thickness = met(search, nearPresent, target, rough, crossing)
@@ -138,7 +141,8 @@ function solve(search: Search, target: Ohms): Solved {
   const scaleThere = scaleAt(thickness)
   const quick = (tried: Metres): Ohms =>
     between(present, scalePresent, thickness, scaleThere, tried) * closedForm(tried).impedance
-  return { thickness, curve: sampleCurve(quick, closedForm, range), quick }
+  const band = bandAround(scalePresent, scaleThere)
+  return { thickness, curve: sampleCurve(quick, band, range), quick }
 }
 
 /** The crossing as the chosen method sees it, sought one sample beyond those on both sides of the closed form's. */
@@ -192,13 +196,12 @@ function valueOf(chosen: Estimate, question: ThicknessTarget): LineValue {
 
 function sampleCurve(
   quick: (thickness: Metres) => Ohms,
-  closedForm: Search['closedForm'],
+  band: Ratio,
   [thinnest, thickest]: Search['range'],
 ): CurvePoint[] {
   const step = Math.log(thickest / thinnest) / (CURVE_POINTS - 1)
   return Array.from({ length: CURVE_POINTS }, (_, index) => {
     const thickness = thinnest * Math.exp(index * step)
-    const band = closedForm(thickness).chosen.claimedError
     return { thickness, impedance: quick(thickness), band }
   })
 }

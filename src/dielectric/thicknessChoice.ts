@@ -24,5 +24,6 @@ export interface ThicknessChoice {
 export interface CurvePoint {
   readonly thickness: Metres
   readonly impedance: Ohms
+  /** Half-width: twice what closed form and chosen method differ by where both were asked. */
   readonly band: Ratio
 }

@@ -31,7 +31,7 @@ export interface AddedError {
 
 /**
  * The region of the given values. Where none holds it is the last one, and for each limit broken its error grows by
- * twice the factor by which the value lies outside: a value 1.5 times the limit makes it 3 times the error.
+ * the factor by which the value lies outside: a value 1.5 times the limit makes it 1.5 times the error.
  *
  * Throws RangeError without regions, for a broken limit of 0, from which no factor follows, and when a limited value
  * is missing.
@@ -59,7 +59,7 @@ export function claimAt(bands: readonly Band[], place: Place, added: readonly Ad
   }
 }
 
-const OUTSIDE = 'outside that range, widened by twice the factor of the excess for each limit'
+const OUTSIDE = 'outside that range, widened by the factor of the excess for each limit'
 
 function growth(limits: readonly Limit[], values: Readonly<Record<string, number>>): Ratio {
   return checkLimits(limits, values).reduce((product, { quantity, value, min, max }) => {
@@ -67,6 +67,6 @@ function growth(limits: readonly Limit[], values: Readonly<Record<string, number
     if (!(excess > 1 && Number.isFinite(excess))) {
       throw new RangeError(`no factor of excess for ${quantity} = ${value} outside ${min} to ${max}`)
     }
-    return product * 2 * excess
+    return product * excess
   }, 1)
 }

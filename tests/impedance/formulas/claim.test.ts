@@ -21,10 +21,10 @@ describe('placeOf', () => {
     expect(placeOf(regions, { 'w/h': 2.1, 't/h': 0 })).toEqual({ region: 1, growth: 1 })
   })
 
-  it('grows from the last region by twice the factor of excess, once for each limit broken', () => {
-    expect(placeOf(regions, { 'w/h': 15, 't/h': 0.5 })).toEqual({ region: 1, growth: 2 * 1.5 })
-    expect(placeOf(regions, { 'w/h': 0.05, 't/h': 0.5 })).toEqual({ region: 1, growth: 2 * 2 })
-    expect(placeOf(regions, { 'w/h': 15, 't/h': 3 })).toEqual({ region: 1, growth: 2 * 1.5 * (2 * 3) })
+  it('grows from the last region by the factor of excess, once for each limit broken', () => {
+    expect(placeOf(regions, { 'w/h': 15, 't/h': 0.5 })).toEqual({ region: 1, growth: 1.5 })
+    expect(placeOf(regions, { 'w/h': 0.05, 't/h': 0.5 })).toEqual({ region: 1, growth: 2 })
+    expect(placeOf(regions, { 'w/h': 15, 't/h': 3 })).toEqual({ region: 1, growth: 1.5 * 3 })
   })
 
   it('refuses no regions, a missing value, and a broken limit of zero', () => {
