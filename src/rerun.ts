@@ -1,13 +1,12 @@
 /** What a finding may try to compute its remedy: the same stages, with one input changed. */
 import type { Board } from './board/board.ts'
 import type { Stackup } from './board/stackup.ts'
-import { thicknessFor } from './dielectric/chooseThickness.ts'
-import { withThickness } from './dielectric/withThickness.ts'
+import { thicknessNear } from './dielectric/chooseThickness.ts'
 import { escapePackage } from './escape/escapePackage.ts'
 import type { Rerun } from './findings/context.ts'
-import { chosenValue } from './impedance/estimateLine.ts'
+import { chosenValue, valueNear } from './impedance/estimateLine.ts'
 import type { RunningValue } from './impedance/lineTable.ts'
-import { widthFor } from './impedance/solveWidth.ts'
+import { widthNear } from './impedance/solveWidth.ts'
 import { neckAmongVias } from './impedance/tabulateLines.ts'
 import type { LineRequest } from './section/crossSection.ts'
 import { deriveSection } from './section/deriveSection.ts'
@@ -20,16 +19,12 @@ export function rerunOn(board: Board): Rerun {
   return {
     line: (request) => valueOn(board.stackup, request),
     lineOn: valueOn,
-    widthFor: (request, target) => {
-      const width = widthFor(board.stackup, request, target, frequency)
-      return width === null ? null : { width, line: valueOn(board.stackup, { ...request, width }) }
+    lineNear: (present) => {
+      const near = valueNear(deriveSection(board.stackup, present), frequency)
+      return (request) => near(deriveSection(board.stackup, request))
     },
-    thicknessFor: (request, target) => {
-      const found = thicknessFor(board, { request, target, netClass: null })
-      if (found === null) return null
-      const stackup = withThickness(board.stackup, found.dielectric, found.thickness)
-      return { ...found, line: valueOn(stackup, request) }
-    },
+    widthFor: (request, target) => widthNear(board.stackup, request, target, frequency),
+    thicknessFor: (request, target) => thicknessNear(board, { request, target, netClass: null }),
     amongVias: neckAmongVias,
     neckBetweenMain,
     neckBeforeDevice,

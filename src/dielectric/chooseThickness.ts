@@ -29,8 +29,8 @@ export interface ThicknessQuestion extends ThicknessTarget {
 const THICKEST: Metres = 600e-6
 const CURVE_POINTS = 25
 const THICKNESS_TOLERANCE: Metres = 1e-9
-/** Miss of the target at which a thickness is found: half of the least error band. */
-const CLOSE: Ratio = 5e-4
+/** Miss of the target at which a thickness is found: a tenth of an ohm or so, far finer than a press can hold. */
+const CLOSE: Ratio = 2e-3
 
 /**
  * The pressed thickness of the dielectric between a trace and its nearest plane that brings the trace to its target.
@@ -66,17 +66,18 @@ export function chooseThickness(board: Board, question: ThicknessQuestion): Thic
 }
 
 /**
- * The thickness alone, without its window, for a finding that wants to know what would help; null where none does.
+ * The thickness alone, without its window, by the closed form scaled to the chosen method at the present one: for a
+ * finding that wants to know what would help, draws it to a grid and solves it there. Null where none does.
  *
  * Throws as `chooseThickness` does.
  */
-export function thicknessFor(
+export function thicknessNear(
   board: Board,
   question: ThicknessTarget,
 ): { dielectric: string; thickness: Metres } | null {
   const search = searchOf(board, question)
-  const { thickness } = solve(search, question.target)
-  return thickness === null ? null : { dielectric: search.dielectric, thickness }
+  const { crossing } = roughly(search, question.target)
+  return crossing === null ? null : { dielectric: search.dielectric, thickness: crossing }
 }
 
 interface Search {
@@ -126,23 +127,31 @@ interface Solved {
   readonly quick: (thickness: Metres) => Ohms
 }
 
+/** By the closed form, scaled to the chosen method at the present thickness. */
+function roughly(
+  { best, closedForm, present, range }: Search,
+  target: Ohms,
+): Omit<Solved, 'thickness'> & { readonly crossing: Metres | null; readonly scale: Ratio } {
+  const scale = best(present).impedance / closedForm(present).impedance
+  const quick = (thickness: Metres): Ohms => scale * closedForm(thickness).impedance
+  const curve = sampleCurve(quick, bandOf(best(present), scale), range)
+  return { curve, quick, scale, crossing: nearest(crossings(curve, target, quick), present) }
+}
+
 function solve(search: Search, target: Ohms): Solved {
   const { best, closedForm, present, range } = search
-  const scaleAt = (thickness: Metres): Ratio => best(thickness).impedance / closedForm(thickness).impedance
-  const scalePresent = scaleAt(present)
-  const nearPresent = (thickness: Metres): Ohms => scalePresent * closedForm(thickness).impedance
-  const bandAround = (...scales: readonly Ratio[]): Ratio =>
-    best(present).chosen.claimedError + 2 * Math.max(...scales.map((scale) => Math.abs(scale - 1)))
-  const rough = sampleCurve(nearPresent, bandAround(scalePresent), range)
-  const crossing = nearest(crossings(rough, target, nearPresent), present)
-  if (crossing === null) return { thickness: null, curve: rough, quick: nearPresent }
-  const thickness = met(search, nearPresent, target, rough, crossing)
-  if (thickness === null) return { thickness: null, curve: rough, quick: nearPresent }
-  const scaleThere = scaleAt(thickness)
+  const { curve, quick: nearPresent, scale, crossing } = roughly(search, target)
+  const thickness = crossing === null ? null : met(search, nearPresent, target, curve, crossing)
+  if (thickness === null) return { thickness: null, curve, quick: nearPresent }
+  const scaleThere = best(thickness).impedance / closedForm(thickness).impedance
   const quick = (tried: Metres): Ohms =>
-    between(present, scalePresent, thickness, scaleThere, tried) * closedForm(tried).impedance
-  const band = bandAround(scalePresent, scaleThere)
-  return { thickness, curve: sampleCurve(quick, band, range), quick }
+    between(present, scale, thickness, scaleThere, tried) * closedForm(tried).impedance
+  return { thickness, curve: sampleCurve(quick, bandOf(best(present), scale, scaleThere), range), quick }
+}
+
+/** Of the chosen method, and twice what the closed form differs by from it. */
+function bandOf({ chosen }: LineValue, ...scales: readonly Ratio[]): Ratio {
+  return chosen.claimedError + 2 * Math.max(...scales.map((scale) => Math.abs(scale - 1)))
 }
 
 /** The crossing as the chosen method sees it, sought one sample beyond those on both sides of the closed form's. */

@@ -8,7 +8,7 @@ import type { Route } from '../routes/route.ts'
 import type { LineRequest } from '../section/crossSection.ts'
 import type { NeckCase } from '../signal/neckReflection.ts'
 import type { NetSignal, PeakReflection, Skew } from '../signal/netSignal.ts'
-import type { Ohms } from '../units/quantity.ts'
+import type { Metres, Ohms } from '../units/quantity.ts'
 
 /** What the rules look at, and the earlier stages they may run again to compute a remedy. */
 export interface FindingContext {
@@ -24,13 +24,15 @@ export interface FindingContext {
 export interface Rerun {
   /** The stackup as it is, another line. */
   line(request: LineRequest): RunningValue
-  /** Width that meets the target with everything else as requested; null where none does. */
-  widthFor(request: LineRequest, target: Ohms): { width: number; line: RunningValue } | null
-  /** Thickness of the dielectric between trace and nearest plane that meets the target; null where none does. */
+  /** Lines near a present one, quickly and nearly: what is found so has to be run by `line`. */
+  lineNear(present: LineRequest): (request: LineRequest) => RunningValue
+  /** Width that nearly meets the target, sought from the one requested; null where none does. */
+  widthFor(request: LineRequest, target: Ohms): Metres | null
+  /** Thickness of the dielectric between trace and nearest plane that nearly meets the target; null where none does. */
   thicknessFor(
     request: LineRequest,
     target: Ohms,
-  ): { dielectric: string; thickness: number; line: RunningValue } | null
+  ): { readonly dielectric: string; readonly thickness: Metres } | null
   /** A line on another stackup, e.g. with one dielectric changed. */
   lineOn(stackup: Stackup, request: LineRequest): RunningValue
   /** A neck among the vias of its package on a changed board; null where none stand beside it. */

@@ -24,8 +24,8 @@ const NAMES = { neck: 'the neck', main: 'the main route' } as const
 function widthRemedy(context: FindingContext, netClass: NetClass, entry: LineEntry): Remedy[] {
   const request = requestOf(entry, netClass)
   const solved = request && tryWidth(context, netClass, request, netClass.target)
-  if (!request || !solved) return []
-  const width = drawnNearest(context.board, solved.width)
+  if (!request || solved === null) return []
+  const width = drawnNearest(context.board, solved)
   const line = tryLine(context, netClass, { ...request, width })
   if (line === null || isOffTarget(netClass, line.impedance)) return []
   if (isBelow(width, onLayer(context.board, context.board.fabrication.traceWidth, entry.layer))) return []

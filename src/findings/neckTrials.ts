@@ -5,7 +5,7 @@ import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
 import { boardIndex } from './boardIndex.ts'
 import type { FindingContext } from './context.ts'
 import { caseOf, narrowSections, triedPeak, type NeckEnd } from './neckEnds.ts'
-import { tryLine } from './trials.ts'
+import { tryLine, tryNear, type TrialRequest, type TriedLine } from './trials.ts'
 
 /** A remedy must pass, not touch: it is solved for this share of the limit. */
 const SAFE_SIDE: Ratio = 0.998
@@ -14,61 +14,46 @@ const CLOSE: Ratio = 1e-5
 
 /** The neck and its dog-bone at another width; null where the stackup cannot carry it. */
 export function atWidth(context: FindingContext, neck: NeckEnd, width: Metres): NeckCase | null {
+  return neckOf(neck, (section) =>
+    tryLine(context, neck.netClass, { ...requestFor(context, neck, section), width }),
+  )
+}
+
+/** `atWidth` nearly, for searches: what is found has to be tried with `atWidth`. */
+export function nearWidths(context: FindingContext, neck: NeckEnd): (width: Metres) => NeckCase | null {
+  const near = new Map(
+    narrowSections(neck).map((section) => {
+      const request = requestFor(context, neck, section)
+      return [section, { request, tried: tryNear(context, neck.netClass, request) }]
+    }),
+  )
+  return (width) =>
+    neckOf(neck, (section) => {
+      const known = near.get(section)
+      return known === undefined ? null : known.tried({ ...known.request, width })
+    })
+}
+
+/** The neck with another line in each of its sections. */
+function neckOf(neck: NeckEnd, lineOf: (section: NetSection) => TriedLine | null): NeckCase | null {
   const sections = narrowSections(neck).map((section) => {
-    const entry = context.lines.neck(neck.netClass.name, section.layer, neck.end.package, section.gap)
-    const request = {
-      layer: section.layer,
-      width,
-      gap: section.gap,
-      coplanarGap: null,
-      broadsideLayer: null,
-      loading: entry?.loaded?.ratio ?? 1,
-    }
-    const line = tryLine(context, neck.netClass, request)
+    const line = lineOf(section)
     return line && { impedance: line.impedance, delay: (section.length ?? 0) * line.delay }
   })
   const lines = sections.filter((section) => section !== null)
   return lines.length < sections.length ? null : { ...caseOf(neck), sections: lines }
 }
 
-/**
- * `atWidth` for a search between two widths: parabolas through three of them, over the logarithm of the width, because
- * every width asked of the stages is a field to solve. What is found has to be tried with `atWidth`.
- */
-export function betweenWidths(
-  context: FindingContext,
-  neck: NeckEnd,
-  from: Metres,
-  to: Metres,
-): (width: Metres) => NeckCase | null {
-  const middle = Math.sqrt(from * to)
-  const [first, second, last] = [from, middle, to].map((width) => atWidth(context, neck, width))
-  if (!first || !second || !last || from === to) return (width) => atWidth(context, neck, width)
-  return (width) => {
-    const place = Math.log(width / from) / Math.log(to / from)
-    const through = (of: (section: NeckCase['sections'][number]) => number): number[] =>
-      second.sections.map((section, index) =>
-        parabola(
-          of(first.sections[index] ?? section),
-          of(section),
-          of(last.sections[index] ?? section),
-          place,
-        ),
-      )
-    const impedances = through(({ impedance }) => impedance)
-    const delays = through(({ delay }) => delay)
-    const sections = impedances.map((impedance, index) => ({ impedance, delay: delays[index] ?? 0 }))
-    return { ...second, sections }
+function requestFor(context: FindingContext, { netClass, end }: NeckEnd, section: NetSection): TrialRequest {
+  const entry = context.lines.neck(netClass.name, section.layer, end.package, section.gap)
+  return {
+    layer: section.layer,
+    width: section.width ?? end.width,
+    gap: section.gap,
+    coplanarGap: null,
+    broadsideLayer: null,
+    loading: entry?.loaded?.ratio ?? 1,
   }
-}
-
-/** Through values at 0, 1/2 and 1. */
-function parabola(atZero: number, atHalf: number, atOne: number, place: number): number {
-  return (
-    atZero * (1 - place) * (1 - 2 * place) +
-    4 * atHalf * place * (1 - place) +
-    atOne * place * (2 * place - 1)
-  )
 }
 
 /** The neck at another length from the ball, its dog-bone as it is; null where that is longer. */

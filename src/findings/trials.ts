@@ -44,6 +44,16 @@ export function tryLine(
   return attempt(() => seenBy(netClass, request, context.rerun.line(request)))
 }
 
+/** Lines near a present one, nearly: for searches whose result is tried again. */
+export function tryNear(
+  context: FindingContext,
+  netClass: NetClass,
+  present: TrialRequest,
+): (request: TrialRequest) => TriedLine | null {
+  const near = attempt(() => context.rerun.lineNear(present))
+  return (request) => near && attempt(() => seenBy(netClass, request, near(request)))
+}
+
 /** The same on another stackup. */
 export function tryLineOn(
   context: FindingContext,
@@ -54,38 +64,27 @@ export function tryLineOn(
   return attempt(() => seenBy(netClass, request, context.rerun.lineOn(stackup, request)))
 }
 
-/** Width that meets a target, everything else as requested. */
+/** Width that nearly meets a target, everything else as requested. */
 export function tryWidth(
   context: FindingContext,
   netClass: NetClass,
   request: TrialRequest,
   target: Ohms,
-): (TriedLine & { readonly width: Metres }) | null {
-  const found = attempt(() => context.rerun.widthFor(request, target / scaleOf(netClass, request)))
-  return found === null ? null : { ...seenBy(netClass, request, found.line), width: found.width }
+): Metres | null {
+  return attempt(() => context.rerun.widthFor(request, target / scaleOf(netClass, request)))
 }
 
-/** Thickness of the dielectric next to the trace that meets a target. */
-function tryThickness(
-  context: FindingContext,
-  netClass: NetClass,
-  request: TrialRequest,
-  target: Ohms,
-): (TriedLine & { readonly dielectric: string; readonly thickness: Metres }) | null {
-  const found = attempt(() => context.rerun.thicknessFor(request, target / scaleOf(netClass, request)))
-  if (found === null) return null
-  const { dielectric, thickness } = found
-  return { ...seenBy(netClass, request, found.line), dielectric, thickness }
-}
-
-/** The same to the printed digit; null where nothing meets the target, or only less than the fabricator presses. */
+/**
+ * Thickness of the dielectric next to the trace that meets a target, to the printed digit, and the line on it; null
+ * where nothing meets the target, or only less than the fabricator presses.
+ */
 export function drawnThickness(
   context: FindingContext,
   netClass: NetClass,
   request: TrialRequest,
   target: Ohms,
-): ReturnType<typeof tryThickness> {
-  const solved = tryThickness(context, netClass, request, target)
+): (TriedLine & { readonly dielectric: string; readonly thickness: Metres }) | null {
+  const solved = attempt(() => context.rerun.thicknessFor(request, target / scaleOf(netClass, request)))
   if (solved === null) return null
   const thickness = drawnNearest(context.board, solved.thickness)
   if (isBelow(thickness, context.board.fabrication.minDielectric)) return null

@@ -44,10 +44,8 @@ function modelRerun(board: Board): Rerun {
   return {
     line: (request) => modelValue(board.stackup, request),
     lineOn: modelValue,
-    widthFor: (request, target) => {
-      const width = modelWidth(board.stackup, request, target)
-      return width === null ? null : { width, line: modelValue(board.stackup, { ...request, width }) }
-    },
+    lineNear: () => (request) => modelValue(board.stackup, request),
+    widthFor: (request, target) => modelWidth(board.stackup, request, target),
     thicknessFor: (request, target) => modelThickness(board.stackup, request, target),
     amongVias: () => null,
     neckBetweenMain,
@@ -76,7 +74,7 @@ function modelThickness(
     if (at(middle) < target) low = middle
     else high = middle
   }
-  return { dielectric, thickness: low, line: modelValue(on(low), request) }
+  return { dielectric, thickness: low }
 }
 
 function nearerSheet({ below: [below], above: [above], planeAbove }: CrossSection): string {

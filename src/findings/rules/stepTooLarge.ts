@@ -17,8 +17,8 @@ import {
   atLength,
   atWidth,
   besideMain,
-  betweenWidths,
   firstPassing,
+  nearWidths,
   onOtherLayer,
   shortestNeck,
 } from '../neckTrials.ts'
@@ -126,7 +126,7 @@ function neckWidth(context: FindingContext, worst: NeckEnd): Remedy[] {
   const widest = widestWithSameCount(context, netClass, end.package, end.layer) ?? end.width
   const towardsMain = end.neckImpedance > end.mainImpedance ? Math.min(widest, main ?? widest) : least
   const trial = (width: number): NeckCase | null => atWidth(context, worst, width)
-  const search = betweenWidths(context, worst, end.width, towardsMain)
+  const search = nearWidths(context, worst)
   const passing = firstPassing(context, worst, end.width, towardsMain, search)
   if (passing === null) return []
   const wider = passing > end.width
@@ -157,8 +157,8 @@ function mainWidth(context: FindingContext, worst: NeckEnd): Remedy[] {
   const request = entry && requestOf(entry, netClass)
   const solved = passing === null || !request ? null : tryWidth(context, netClass, request, passing)
   if (!request || solved === null) return []
-  const wider = solved.width > request.width
-  const width = wider ? drawnUp(board, solved.width) : drawnDown(board, solved.width)
+  const wider = solved > request.width
+  const width = wider ? drawnUp(board, solved) : drawnDown(board, solved)
   if (isBelow(width, onLayer(board, board.fabrication.traceWidth, end.layer))) return []
   const line = tryLine(context, netClass, { ...request, width })
   if (line === null || isOffTarget(netClass, line.impedance)) return []
