@@ -3,9 +3,9 @@ import type { CrossSection } from '../section/crossSection.ts'
 import { SPEED_OF_LIGHT } from '../units/constants.ts'
 import type { Hertz, Ohms, Ratio } from '../units/quantity.ts'
 import { CATALOGUE } from './catalogue.ts'
-import type { Estimate, LineImpedance, ModeConstants, Modes } from './estimate.ts'
+import type { Estimate, LineImpedance, Modes } from './estimate.ts'
 import { fieldEstimate } from './fieldEstimate.ts'
-import { lineLoss } from './lineLoss.ts'
+import { lineLoss, signalMode } from './lineLoss.ts'
 import type { RunningValue } from './lineTable.ts'
 
 /**
@@ -34,7 +34,7 @@ export function chosenEstimate(section: CrossSection, frequency: Hertz): Estimat
 /** Impedance, delay and band by the chosen method alone, for trials. Throws as `estimateLine` does. */
 export function chosenValue(section: CrossSection, frequency: Hertz): RunningValue {
   const { modes, claimedError } = chosenEstimate(section, frequency)
-  const delay = Math.sqrt(verdictMode(modes).effectivePermittivity) / SPEED_OF_LIGHT
+  const delay = Math.sqrt(signalMode(modes).effectivePermittivity) / SPEED_OF_LIGHT
   return { impedance: verdictImpedance(modes), delay, band: claimedError }
 }
 
@@ -61,13 +61,13 @@ export function closedFormNear(section: CrossSection, frequency: Hertz): (sectio
 export function valueNear(section: CrossSection, frequency: Hertz): (section: CrossSection) => RunningValue {
   const here = chosenEstimate(section, frequency)
   const closedForm = closedFormNear(section, frequency)
-  const [chosen, quick] = [verdictMode(here.modes), verdictMode(closedForm(section).modes)]
+  const [chosen, quick] = [signalMode(here.modes), signalMode(closedForm(section).modes)]
   const scale = chosen.impedance / quick.impedance
   const slowness = Math.sqrt(chosen.effectivePermittivity / quick.effectivePermittivity) / SPEED_OF_LIGHT
   const band = here.claimedError + 2 * Math.abs(scale - 1)
   return (other) => {
     const { modes } = closedForm(other)
-    const delay = slowness * Math.sqrt(verdictMode(modes).effectivePermittivity)
+    const delay = slowness * Math.sqrt(signalMode(modes).effectivePermittivity)
     return { impedance: scale * verdictImpedance(modes), delay, band }
   }
 }
@@ -110,11 +110,6 @@ export function verdictImpedance(modes: Modes): Ohms {
   return modes.kind === 'single' ? modes.line.impedance : 2 * modes.odd.impedance
 }
 
-/** The mode that the signal travels in. */
-export function verdictMode(modes: Modes): ModeConstants {
-  return modes.kind === 'single' ? modes.line : modes.odd
-}
-
 function lineImpedance(
   section: CrossSection,
   frequency: Hertz,
@@ -123,7 +118,7 @@ function lineImpedance(
 ): LineImpedance {
   const { modes } = chosen
   const impedance = verdictImpedance(modes)
-  const { effectivePermittivity } = verdictMode(modes)
+  const { effectivePermittivity } = signalMode(modes)
   const delay = Math.sqrt(effectivePermittivity) / SPEED_OF_LIGHT
   return {
     section,

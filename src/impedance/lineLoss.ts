@@ -1,5 +1,5 @@
 import type { CrossSection, DielectricSheet } from '../section/crossSection.ts'
-import type { Hertz, Metres, NepersPerMetre, Ohms, Ratio } from '../units/quantity.ts'
+import type { Hertz, Metres, NepersPerMetre } from '../units/quantity.ts'
 import { CATALOGUE } from './catalogue.ts'
 import { dielectricLoss, type DielectricShare } from './closedForm/dielectricLoss.ts'
 import { incrementalInductanceLoss } from './closedForm/incrementalInductance.ts'
@@ -27,43 +27,53 @@ export function lineLoss(section: CrossSection, modes: Modes, frequency: Hertz):
     throw new RangeError(`no closed form answers for a ${section.arrangement} ${section.structure}`)
   }
   const mode = signalMode(modes)
-  const roughnessFactor = roughnessHammerstad(
-    section.trace.roughness,
-    skinDepth(section.trace.resistivity, frequency),
-  )
+  return lossOf(section, mode, frequency, {
+    smooth: incrementalInductanceLoss({
+      impedance: mode.impedance,
+      surfaceResistance: surfaceResistance(section.trace.resistivity, frequency),
+      airImpedance: (depth) => {
+        const { impedance, effectivePermittivity } = modeOf(formula, receded(section, depth), frequency)
+        return impedance * Math.sqrt(effectivePermittivity)
+      },
+      smallestLength: smallestLength(section),
+    }),
+    shares: sharesOf(section, formula, frequency),
+    method: `incremental inductance by difference (${formula.id}), Hammerstad roughness, joined with direct current; dielectric weighted by sheets`,
+  })
+}
+
+/** What a method finds of a line's loss, besides what all of them have in common. */
+export interface LossParts {
+  /** Conductor loss of smooth copper where the skin is thin. */
+  readonly smooth: NepersPerMetre
+  /** Every lossy dielectric with its share of the energy. */
+  readonly shares: readonly DielectricShare[]
+  readonly method: string
+}
+
+/** Raises smooth copper's loss by its roughness, joins it with direct current, and adds the dielectrics'. */
+export function lossOf(
+  section: CrossSection,
+  { impedance, effectivePermittivity }: ModeConstants,
+  frequency: Hertz,
+  { smooth, shares, method }: LossParts,
+): LineLoss {
+  const { trace } = section
+  const roughnessFactor = roughnessHammerstad(trace.roughness, skinDepth(trace.resistivity, frequency))
+  const meanWidth = (trace.width + trace.topWidth) / 2
+  const direct = directCurrentResistance(trace.resistivity, meanWidth, trace.thickness)
   return {
     frequency,
-    conductor: conductorLoss(section, formula, mode.impedance, roughnessFactor, frequency),
-    dielectric: dielectricLoss(mode.effectivePermittivity, sharesOf(section, formula, frequency), frequency),
+    conductor: lowFrequencyJoin(direct, 2 * impedance * smooth * roughnessFactor) / (2 * impedance),
+    dielectric: dielectricLoss(effectivePermittivity, shares, frequency),
     roughnessFactor,
-    method: `incremental inductance by difference (${formula.id}), Hammerstad roughness, joined with direct current; dielectric weighted by sheets`,
+    method,
   }
 }
 
-function signalMode(modes: Modes): ModeConstants {
+/** The mode that the signal travels in. */
+export function signalMode(modes: Modes): ModeConstants {
   return modes.kind === 'single' ? modes.line : modes.odd
-}
-
-function conductorLoss(
-  section: CrossSection,
-  formula: Formula,
-  impedance: Ohms,
-  roughnessFactor: Ratio,
-  frequency: Hertz,
-): NepersPerMetre {
-  const { trace } = section
-  const smooth = incrementalInductanceLoss({
-    impedance,
-    surfaceResistance: surfaceResistance(trace.resistivity, frequency),
-    airImpedance: (depth) => {
-      const { impedance: z, effectivePermittivity } = modeOf(formula, receded(section, depth), frequency)
-      return z * Math.sqrt(effectivePermittivity)
-    },
-    smallestLength: smallestLength(section),
-  })
-  const meanWidth = (trace.width + trace.topWidth) / 2
-  const direct = directCurrentResistance(trace.resistivity, meanWidth, trace.thickness)
-  return lowFrequencyJoin(direct, 2 * impedance * smooth * roughnessFactor) / (2 * impedance)
 }
 
 function modeOf(formula: Formula, section: CrossSection, frequency: Hertz): ModeConstants {
