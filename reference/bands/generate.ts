@@ -26,8 +26,10 @@ const MARGIN = 1.25
 const MARGIN_OF_FEW = 1.5
 /** No band is smaller than that of the field solution it was measured against. */
 const LEAST = 0.001
-/** A region with fewer sections has the larger margin, and claims what the whole form needs. */
-const FEW = 100
+/** A region with fewer sections has the larger margin. */
+const FEW = 400
+/** And one with fewer still claims what the whole form needs. */
+const TOO_FEW = 50
 
 interface Tally {
   sections: number
@@ -78,9 +80,10 @@ function note({ formula, error, even, region, growth, added }: Miss, regime: Reg
 /** A regime never claims less than a narrower one: its sections may lie as near. */
 function measured(regions: readonly Tally[], narrower: readonly number[]): number[] {
   const whole = Math.max(...regions.map(({ neededOfFew }) => neededOfFew))
-  return regions.map(({ sections, needed }, index) =>
-    Math.max(LEAST, narrower[index] ?? 0, rounded(sections < FEW ? whole : needed)),
-  )
+  return regions.map(({ sections, needed, neededOfFew }, index) => {
+    const own = sections < TOO_FEW ? whole : sections < FEW ? neededOfFew : needed
+    return Math.max(LEAST, narrower[index] ?? 0, rounded(own))
+  })
 }
 
 const forms = Object.fromEntries(

@@ -94,16 +94,16 @@ describe('the closed forms of pairs', () => {
     expect(missedRows(rows)).toBe('')
   })
 
-  it('choose for a plain pair edge to edge of the reference a form that claims 3.5 % or better, else 6 %', () => {
+  it('choose for a plain pair edge to edge of the reference a form that claims 6.5 % or better, else 12 %', () => {
     const claimed = Object.entries(SECTIONS).flatMap(([name, sectionOf]) =>
       rowsOf(tables, name).map((row) => {
         const section = sectionOf(row)
         const plain = regimeOf(section, TEST_FREQUENCY) === 'plain' && section.arrangement === 'edge pair'
-        return { row, most: plain ? 0.035 : 0.06, claim: estimates(section)[0]?.claimedError ?? NaN }
+        return { row, most: plain ? 0.065 : 0.12, claim: estimates(section)[0]?.claimedError ?? NaN }
       }),
     )
     expect(claimed.length).toBe(11)
-    expect(claimed.filter(({ most }) => most < 0.06).length).toBeGreaterThan(4)
+    expect(claimed.filter(({ most }) => most < 0.1).length).toBeGreaterThan(4)
     expect(claimed.filter(({ claim, most }) => !(claim > 0 && claim <= most))).toEqual([])
   })
 
