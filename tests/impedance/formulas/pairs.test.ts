@@ -233,6 +233,8 @@ describe('published pairs', () => {
     const field = modes.kind === 'pair' ? 2 * modes.odd.impedance : NaN
     const ours = 2 * oddOf(chosen)
     expect(Math.abs(ours / field - 1)).toBeLessThan(chosen?.claimedError ?? NaN)
-    expect(Math.abs(ours / 138 - 1)).toBeGreaterThan(3 * (chosen?.claimedError ?? NaN))
+    // The field solution is good to 0.1 %; the closed forms' band alone is wider than the conflict.
+    expect(Math.abs(field / 138 - 1)).toBeGreaterThan(0.05)
+    expect(Math.abs(ours / 138 - 1)).toBeGreaterThan(0.05)
   })
 })
