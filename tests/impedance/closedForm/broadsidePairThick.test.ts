@@ -65,4 +65,13 @@ describe('broadsidePairThick', () => {
     expect(() => broadsidePairThick(pair(100, 0, 18, 100, 4))).toThrow(/broadside pair/)
     expect(() => broadsidePairThick(pair(100, 100, 18, NaN, 4))).toThrow(/broadside pair/)
   })
+
+  it('stays finite where the strips are as thick as their planes are apart: more than nine tenths count as that', () => {
+    const line = { width: 1e-4, separation: 3e-5, toPlane: 3e-5, relativePermittivity: 4 }
+    const spacing = 9e-5
+    const at = (share: number): number => broadsidePairThick({ ...line, thickness: share * spacing }).even
+    expect(at(1.2)).toBeGreaterThan(0)
+    expect(at(1.2)).toBe(at(0.9))
+    expect(at(0.89)).not.toBe(at(0.9))
+  })
 })
