@@ -1,10 +1,10 @@
-import { SolverError } from '../numerics/solverError.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import { SPEED_OF_LIGHT } from '../units/constants.ts'
 import type { Hertz, Ohms, Ratio } from '../units/quantity.ts'
 import { CATALOGUE } from './catalogue.ts'
 import type { Estimate, LineImpedance, Modes } from './estimate.ts'
 import { fieldEstimate } from './fieldEstimate.ts'
+import { ifSolvable } from './ifSolvable.ts'
 import { lineLoss, signalMode } from './lineLoss.ts'
 import type { RunningValue } from './lineTable.ts'
 
@@ -74,12 +74,7 @@ export function valueNear(section: CrossSection, frequency: Hertz): (section: Cr
 
 /** Null where the section is too extreme for the field solution: the closed forms then stand alone. */
 function solvedField(section: CrossSection, frequency: Hertz): Estimate | null {
-  try {
-    return fieldEstimate(section, frequency)
-  } catch (error) {
-    if (error instanceof RangeError || error instanceof SolverError) return null
-    throw error
-  }
+  return ifSolvable(() => fieldEstimate(section, frequency))
 }
 
 function closedForms(section: CrossSection, frequency: Hertz): [Estimate, ...Estimate[]] {

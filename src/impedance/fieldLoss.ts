@@ -1,4 +1,3 @@
-import { SolverError } from '../numerics/solverError.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import type { Hertz } from '../units/quantity.ts'
 import { surfaceResistance } from './closedForm/skinEffect.ts'
@@ -6,6 +5,7 @@ import { permittivityAt } from './closedForm/widebandPermittivity.ts'
 import type { LineLoss, Modes } from './estimate.ts'
 import { energyShares } from './field/energyShares.ts'
 import { resistanceFactors } from './field/resistanceFactors.ts'
+import { ifSolvable } from './ifSolvable.ts'
 import { lossOf, signalMode } from './lineLoss.ts'
 import { permittivityIn } from './permittivityIn.ts'
 
@@ -20,7 +20,7 @@ const REFINEMENT = { levels: 1, order: 3 }
  * Null where the section is too extreme for the field solution.
  */
 export function fieldLoss(section: CrossSection, modes: Modes, frequency: Hertz): LineLoss | null {
-  try {
+  return ifSolvable(() => {
     const mode = signalMode(modes)
     const factors = resistanceFactors(section, REFINEMENT)
     const factor = factors.kind === 'single' ? factors.line : factors.odd
@@ -36,8 +36,5 @@ export function fieldLoss(section: CrossSection, modes: Modes, frequency: Hertz)
       method:
         'incremental inductance of the solved field, Hammerstad roughness, joined with direct current; dielectric by the energy in each sheet',
     })
-  } catch (error) {
-    if (error instanceof RangeError || error instanceof SolverError) return null
-    throw error
-  }
+  })
 }

@@ -1,10 +1,10 @@
 import { SPEED_OF_LIGHT } from '../units/constants.ts'
 import type { Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
 import { BoundedMemory } from '../numerics/boundedMemory.ts'
-import { SolverError } from '../numerics/solverError.ts'
 import type { Surroundings } from '../section/surroundings.ts'
 import type { LineImpedance } from './estimate.ts'
 import { breakoutLine } from './field/breakoutLine.ts'
+import { ifSolvable } from './ifSolvable.ts'
 import { physicsKey } from './physicsKey.ts'
 import { permittivityIn } from './permittivityIn.ts'
 
@@ -53,15 +53,12 @@ interface Loading {
 const known = new BoundedMemory<Loading | null>(2000)
 
 function loadingOf({ section, frequency }: LineImpedance, surroundings: Surroundings): Loading | null {
-  try {
+  return ifSolvable(() => {
     const { modes } = breakoutLine(section, surroundings, permittivityIn(frequency), REFINEMENT)
     const mode = modes.kind === 'single' ? modes.line : modes.odd
     return {
       ratio: mode.ratio,
       permittivityRatio: mode.effectivePermittivity / mode.solid.effectivePermittivity,
     }
-  } catch (error) {
-    if (error instanceof RangeError || error instanceof SolverError) return null
-    throw error
-  }
+  })
 }

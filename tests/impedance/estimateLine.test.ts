@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest'
 import {
   chosenEstimate,
+  chosenValue,
   closedFormNear,
   estimateLine,
   uncoupledPair,
+  valueNear,
   verdictImpedance,
 } from '../../src/impedance/estimateLine.ts'
 import { SPEED_OF_LIGHT } from '../../src/units/constants.ts'
@@ -28,6 +30,22 @@ describe('estimateLine', () => {
     const [best] = [chosen, ...others].filter(({ method }) => method.kind === 'closed form')
     expect(quick.method.id).toBe('microstrip-hammerstad-jensen')
     expect(quick).toEqual(best)
+  })
+
+  it('says near a section what the chosen method says there, and not far from it beside', () => {
+    for (const section of [surface, pair]) {
+      const near = valueNear(section, TEST_FREQUENCY)
+      const here = chosenValue(section, TEST_FREQUENCY)
+      expect(near(section).impedance).toBeCloseTo(here.impedance, 10)
+      expect(near(section).delay / here.delay).toBeCloseTo(1, 10)
+      const { trace } = section
+      const wider = {
+        ...section,
+        trace: { ...trace, width: 1.2 * trace.width, topWidth: 1.2 * trace.topWidth },
+      }
+      const there = chosenValue(wider, TEST_FREQUENCY)
+      expect(Math.abs(near(wider).impedance / there.impedance - 1)).toBeLessThan(near(wider).band)
+    }
   })
 
   it('finds each closed form inside its band of the field solution', () => {

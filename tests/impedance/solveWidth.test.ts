@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
 import { estimateLine } from '../../src/impedance/estimateLine.ts'
-import { solveWidth } from '../../src/impedance/solveWidth.ts'
+import { solveWidth, widthNear } from '../../src/impedance/solveWidth.ts'
 import { deriveSection } from '../../src/section/deriveSection.ts'
 import { copper, dielectric, plane, stackup } from '../helpers/stackup.ts'
 
@@ -34,6 +34,13 @@ describe('solveWidth', () => {
     const solved = solveWidth(striplines, { ...ask, layer: 2 }, 50, FREQUENCY)
     expect(solved?.width).toBeGreaterThan(2.63e-3)
     expect(solved?.width).toBeLessThan(2.69e-3)
+  })
+
+  it('finds nearly the same width by the closed form scaled nearby', () => {
+    const near = widthNear(boards, { ...ask, width: 150e-6 }, 50, FREQUENCY)
+    const exact = solveWidth(boards, ask, 50, FREQUENCY)?.width
+    expect(Math.abs(Number(near) / Number(exact) - 1)).toBeLessThan(0.01)
+    expect(widthNear(boards, { ...ask, width: 150e-6 }, 300, FREQUENCY)).toBeNull()
   })
 
   it('says null where no width reaches the target', () => {
