@@ -1,5 +1,6 @@
 import type { Assumption } from '../units/assumption.ts'
 import type { Metres, Point } from '../units/quantity.ts'
+import type { EscapeWishes } from './escapeWishes.ts'
 
 export interface Placement {
   readonly origin: Point
@@ -30,6 +31,7 @@ export interface Package {
   /** Name of the via type that takes this package's nets to inner layers. */
   readonly via: string
   readonly viaPlacement: 'dog-bone' | 'in pad'
+  readonly escape: EscapeWishes
   /** Signals as a share of the balls, used where the ball map does not say which are signals. */
   readonly signalShare: number
   /** True when the number of signals comes from `signalShare` and not from the ball map. */

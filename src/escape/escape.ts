@@ -1,5 +1,5 @@
 import type { Assumption } from '../units/assumption.ts'
-import type { Metres } from '../units/quantity.ts'
+import type { Metres, Point } from '../units/quantity.ts'
 import type { Route } from '../routes/route.ts'
 
 /** Everything the escape stage says of one package. */
@@ -90,6 +90,12 @@ export interface EscapePlan {
   readonly unescaped: readonly UnescapedBall[]
   /** Vias under power and ground balls: they stand in the way of the routes. */
   readonly supplies: readonly SupplyVia[]
+  /** Copper from a land to its via on the layer of the lands, of every net; empty with vias in the lands. */
+  readonly dogBones: readonly DogBone[]
+  /** No plan gets every signal ball out on fewer signal layers; null where no number of layers is enough. */
+  readonly atLeastLayers: number | null
+  /** What the clearance check of the finished plan found: nothing, unless the planner is at fault. */
+  readonly check: ClearanceCheck
   readonly assumed: readonly Assumption[]
 }
 
@@ -101,6 +107,73 @@ export interface SupplyVia {
   readonly endLayer: number
 }
 
+export interface DogBone {
+  readonly ball: string
+  readonly from: Point
+  readonly to: Point
+  readonly width: Metres
+}
+
+export interface ClearanceCheck {
+  /** Pairs of shapes whose distance was compared with what the rules ask. */
+  readonly compared: number
+  readonly faults: readonly ClearanceFault[]
+}
+
+/** Two shapes of different nets nearer to each other than a rule allows. */
+export interface ClearanceFault {
+  readonly layer: number
+  /** Ball whose trace it is, and what it comes too near to, e.g. `trace of B4`. */
+  readonly ball: string
+  readonly other: string
+  readonly rule:
+    | 'trace to trace'
+    | 'trace to pad'
+    | 'mask opening to trace'
+    | 'drill to copper'
+    | 'keep-out'
+    | 'pad to pad'
+  readonly found: Metres
+  readonly needed: Metres
+}
+
+/** A land, a via pad or a bare hole on one layer of a finished plan. */
+export interface Standing {
+  readonly ball: string
+  readonly at: Point
+  readonly kind: 'land' | 'via pad' | 'hole'
+  /** Of the copper, or of the drill where there is no pad. */
+  readonly diameter: Metres
+  /** From the centre to the nearest edge of a trace. */
+  readonly reach: Metres
+}
+
+/**
+ * What one layer can do for single nets while the vias then present stand: no plan of any shape lets more
+ * than `atMost` of them out, because every way out passes one of the gates of the cut.
+ */
+export interface LayerBound {
+  /** Signal balls that waited, and those that the plan lets out. */
+  readonly waiting: number
+  readonly escaped: number
+  readonly atMost: number
+  /** Trace width and gap that were counted with: the finest that waited. */
+  readonly width: Metres
+  readonly gap: Metres
+  readonly cut: readonly Gate[]
+}
+
+/** The way between two neighbouring obstacles. */
+export interface Gate {
+  readonly from: Point
+  readonly to: Point
+  /** Balls that the two obstacles belong to. */
+  readonly balls: readonly [string, string]
+  readonly clear: Metres
+  /** Whole traces that pass. */
+  readonly traces: number
+}
+
 export interface LayerPlan {
   readonly layer: number
   readonly escaped: number
@@ -110,6 +183,9 @@ export interface LayerPlan {
   readonly obstacles: number
   readonly tracesPerChannel: number
   readonly longestNeck: Metres | null
+  readonly standing: readonly Standing[]
+  /** Null where no net waited for the layer. */
+  readonly bound: LayerBound | null
 }
 
 export interface UnescapedBall {

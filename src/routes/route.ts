@@ -1,3 +1,4 @@
+import type { ExitSide } from '../board/escapeWishes.ts'
 import type { Metres, Point } from '../units/quantity.ts'
 
 /**
@@ -24,6 +25,10 @@ export interface Route {
   /** Barrel that the signal runs through, and barrel that hangs beyond the exit layer. */
   readonly viaDepth: Metres
   readonly stubLength: Metres
+  /** Length over which the two of a pair do not run side by side; null for single traces. */
+  readonly uncoupledLength: Metres | null
+  /** Side of the package through which the net leaves. */
+  readonly leaves: ExitSide
   /** Ring of the ball, 1 at the edge of the grid. */
   readonly ring: number
   readonly origin: 'planned' | 'as routed'

@@ -1,0 +1,32 @@
+import type { Metres, Point } from '../units/quantity.ts'
+
+/** What the designer prefers for the escape of one package. Everything is a wish but keep-outs, sides and gaps: they hold. */
+export interface EscapeWishes {
+  /** Copper layers that may carry nets out, in the order in which they are filled. */
+  readonly layerOrder: readonly number[]
+  /** Nets that are planned before all others, most important first. */
+  readonly priority: readonly string[]
+  /** Layers that priority nets are tried on first: shallow for a short barrel, deep where the rest is drilled back. */
+  readonly priorityLayers: 'shallow' | 'deep'
+  /** Side of the package through which a net must leave, by net name. */
+  readonly exitSides: ReadonlyMap<string, ExitSide>
+  readonly keepOuts: readonly KeepOut[]
+  readonly apart: readonly GroupsApart[]
+}
+
+/** In the package's own frame: row A is at the top, column 1 at the left. */
+export type ExitSide = 'top' | 'bottom' | 'left' | 'right'
+
+/** A rectangle that no trace may touch, in the package's own frame. */
+export interface KeepOut {
+  readonly name: string
+  readonly layers: readonly number[]
+  readonly low: Point
+  readonly high: Point
+}
+
+/** Traces of two match groups keep this gap, edge to edge, on one layer. */
+export interface GroupsApart {
+  readonly groups: readonly [string, string]
+  readonly gap: Metres
+}
