@@ -2,6 +2,7 @@ import { escapesOf } from '../../escapes.ts'
 import type { PackageEscape } from '../../escape/escape.ts'
 import { BadInput } from '../badInput.ts'
 import { EXIT, type ExitCode } from '../exitCode.ts'
+import { drawnEscape } from '../json/drawnEscape.ts'
 import { envelope } from '../json/envelope.ts'
 import type { EscapeOutput } from '../json/escapeOutput.ts'
 import { jsonText } from '../json/jsonText.ts'
@@ -19,7 +20,10 @@ export async function escapeCommand(
   const board = await loadBoard(file, shell, problems)
   if (board === null) throw new BadInput(problems)
   const escapes = escapesOf(board)
-  const output: EscapeOutput = { ...envelope('escape', file, board), escapes }
+  const output: EscapeOutput = {
+    ...envelope('escape', file, board),
+    escapes: escapes.map((escape) => drawnEscape(board, escape)),
+  }
   if (options.json === true) shell.write(jsonText(output))
   else shell.print(escapeText(board, escapes))
   return escapes.every(succeeds) ? EXIT.fine : EXIT.findings

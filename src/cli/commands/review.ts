@@ -2,6 +2,7 @@ import { review, type Review } from '../../review.ts'
 import { BadInput } from '../badInput.ts'
 import { EXIT, type ExitCode } from '../exitCode.ts'
 import { fails, type FailOn } from '../failOn.ts'
+import { drawnEscape } from '../json/drawnEscape.ts'
 import { envelope } from '../json/envelope.ts'
 import { jsonText } from '../json/jsonText.ts'
 import type { ReviewOutput } from '../json/reviewOutput.ts'
@@ -58,7 +59,7 @@ export function reviewOutput(file: string, result: Review): ReviewOutput {
   return {
     ...envelope('review', file, board),
     summary: { errors: count('error'), warnings: count('warning'), notes: count('note') },
-    escapes,
+    escapes: escapes.map((escape) => drawnEscape(board, escape)),
     lines: lines.entries,
     signals,
     skews,

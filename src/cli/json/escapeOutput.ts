@@ -1,12 +1,12 @@
 import { z } from 'zod'
-import type { PackageEscape } from '../../escape/escape.ts'
+import type { DrawnEscape } from './drawnEscape.ts'
 import type { Envelope } from './envelope.ts'
 import { opening } from './leaves.ts'
 import { packageEscape } from './packageEscape.ts'
 
 /** What `escape --json` prints. */
 export interface EscapeOutput extends Envelope<'escape'> {
-  readonly escapes: readonly PackageEscape[]
+  readonly escapes: readonly DrawnEscape[]
 }
 
 /** Published as reference/schemas/escape.schema.json. */

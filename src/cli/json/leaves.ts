@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { Assumption } from '../../units/assumption.ts'
+import type { Point } from '../../units/quantity.ts'
 import { FORMATS, type BoardReference } from './envelope.ts'
 
 /** A number with its unit as description; NaN and infinity cannot occur. */
@@ -25,6 +26,11 @@ export const layer: z.ZodNumber = z
   .int()
   .positive()
   .meta({ description: 'copper layer, 1 at the top' })
+
+export const point: z.ZodType<Point> = z.strictObject({ x: metres, y: metres }).meta({
+  id: 'Point',
+  description: "In the package's own frame: origin in the middle of the grid, row A at the top, y upwards",
+})
 
 export const assumption: z.ZodType<Assumption> = z
   .strictObject({ path: z.string(), quantity: z.string(), value: z.string(), source: z.string() })

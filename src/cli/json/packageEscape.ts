@@ -1,9 +1,7 @@
 import { z } from 'zod'
-import type { PackageEscape } from '../../escape/escape.ts'
-import { assumed, count, layer, metres, plain } from './leaves.ts'
-import { route } from './route.ts'
-
-const technology = z.enum(['through', 'blind'])
+import type { DrawnEscape } from './drawnEscape.ts'
+import { escapePlan, technology } from './escapePlan.ts'
+import { count, layer, metres, plain } from './leaves.ts'
 
 const channelTest = z.strictObject({
   rule: z.enum(['trace to pad', 'mask opening to trace', 'drill to copper']),
@@ -52,32 +50,8 @@ const claim = z.strictObject({
   reason: z.string(),
 })
 
-const plan = z
-  .strictObject({
-    package: z.string(),
-    technology,
-    method: z.string(),
-    layers: z.array(
-      z.strictObject({
-        layer,
-        escaped: count,
-        ringsFreed: z.array(count),
-        obstacles: count,
-        tracesPerChannel: plain,
-        longestNeck: metres.nullable(),
-      }),
-    ),
-    routes: z.array(route),
-    unescaped: z.array(
-      z.strictObject({ ball: z.string(), net: z.string(), ring: count, reason: z.string() }),
-    ),
-    supplies: z.array(z.strictObject({ ball: z.string(), via: z.string(), endLayer: layer })),
-    assumed,
-  })
-  .meta({ id: 'EscapePlan', description: 'Which net leaves on which layer, by one via technology' })
-
-/** Everything the escape stage says of one package, as printed: the type of escape/escape.ts. */
-export const packageEscape: z.ZodType<PackageEscape> = z
+/** Everything the escape stage says of one package, as printed: the type of escape/escape.ts, its routes ready to draw. */
+export const packageEscape: z.ZodType<DrawnEscape> = z
   .strictObject({
     package: z.string(),
     channelsPerLayer: count,
@@ -85,7 +59,7 @@ export const packageEscape: z.ZodType<PackageEscape> = z
     channels: z.array(channelFit),
     rules: z.array(layerRule),
     claims: z.array(claim),
-    plans: z.array(plan),
+    plans: z.array(escapePlan),
     chosen: technology,
   })
   .meta({ id: 'PackageEscape' })

@@ -1,5 +1,6 @@
 import { z } from 'zod'
 import type { Review } from '../../review.ts'
+import type { DrawnEscape } from './drawnEscape.ts'
 import type { Envelope } from './envelope.ts'
 import { finding } from './finding.ts'
 import { assumed, band, count, layer, metres, ohms, opening, plain, secondsPerMetre } from './leaves.ts'
@@ -13,7 +14,7 @@ type LineEntry = Review['lines']['entries'][number]
 /** What `review --json` writes. */
 export interface ReviewOutput extends Envelope<'review'> {
   readonly summary: { readonly errors: number; readonly warnings: number; readonly notes: number }
-  readonly escapes: Review['escapes']
+  readonly escapes: readonly DrawnEscape[]
   readonly lines: readonly LineEntry[]
   readonly signals: Review['signals']
   readonly skews: Review['skews']

@@ -1,27 +1,69 @@
 import { z } from 'zod'
-import type { Review } from '../../review.ts'
-import { count, layer, metres } from './leaves.ts'
+import type { DrawnRoute, PlacedVia } from './drawnEscape.ts'
+import { count, layer, metres, point } from './leaves.ts'
 
-const point = z
-  .strictObject({ x: metres, y: metres })
-  .meta({ id: 'Point', description: "In the package's own frame" })
+/** Holes of a net, from the land inwards. */
+export const vias: z.ZodType<readonly PlacedVia[]> = z
+  .array(
+    z
+      .strictObject({
+        name: z.string(),
+        firstLayer: layer.meta({ description: 'copper layer on which the hole begins, 1 at the top' }),
+        lastLayer: layer.meta({ description: 'copper layer on which the hole ends, before drilling back' }),
+        at: point,
+      })
+      .meta({ id: 'PlacedVia', description: 'One drilled hole' }),
+  )
+  .meta({ description: 'holes from the land inwards; empty where the net leaves on the layer of its land' })
 
-/** How one net leaves its package, as printed: the type of routes/route.ts. */
-export const route: z.ZodType<Review['routes'][number]> = z
+const stretch = z
+  .strictObject({
+    part: z.enum(['dog-bone', 'neck']),
+    layer,
+    width: metres.meta({ description: 'finished width at the foot of the trace, metres' }),
+    path: z.array(point).meta({ description: 'centre line' }),
+  })
+  .meta({ id: 'Stretch', description: 'Copper of one width on one layer' })
+
+/** How one net leaves its package, as printed: the type of routes/route.ts, with what a drawing of it needs. */
+export const route: z.ZodType<DrawnRoute> = z
   .strictObject({
     net: z.string(),
     package: z.string(),
     ball: z.string(),
-    exitLayer: layer,
-    via: z.string().nullable(),
-    path: z.array(point),
-    neckLength: metres,
-    dogBoneLength: metres,
-    width: metres,
-    gap: metres.nullable(),
-    viaDepth: metres,
-    stubLength: metres,
-    ring: count,
+    exitLayer: layer.meta({ description: 'copper layer on which the net leaves, 1 at the top' }),
+    via: z
+      .string()
+      .nullable()
+      .meta({ description: 'names of the holes, joined by " + "; null without a hole' }),
+    path: z.array(point).meta({
+      description:
+        'centre line on the exit layer, from the centre of the ball or via to half a pitch outside the last row',
+    }),
+    neckLength: metres.meta({
+      description: 'along the centre line from the centre of the ball, dog-bone included, metres',
+    }),
+    dogBoneLength: metres.meta({ description: 'part of the neck on the layer of the land, metres' }),
+    width: metres.meta({
+      description:
+        'finished width of the neck at the foot of the trace, metres; the main route is not planned',
+    }),
+    gap: metres
+      .nullable()
+      .meta({ description: 'edge to edge inside a pair, metres; null for single traces' }),
+    viaDepth: metres.meta({ description: 'barrel that the signal runs through, metres' }),
+    stubLength: metres.meta({ description: 'barrel that hangs beyond the exit layer, metres' }),
+    uncoupledLength: metres.nullable().meta({
+      description:
+        'length over which the two of a pair do not run side by side, metres; null for single traces',
+    }),
+    leaves: z.enum(['top', 'bottom', 'left', 'right']).meta({
+      description: "side of the package through which the net leaves, in the package's own frame",
+    }),
+    ring: count.meta({ description: 'ring of the ball, 1 at the edge' }),
     origin: z.enum(['planned', 'as routed']),
+    ballAt: point,
+    vias,
+    copper: z.array(stretch).meta({ description: 'what to draw, from the ball outwards' }),
   })
   .meta({ id: 'Route', description: 'How one net leaves its package' })

@@ -1,0 +1,91 @@
+import type { Board } from '../../board/board.ts'
+import { ballOf, packageOf, viaOf } from '../../board/lookup.ts'
+import type { Package } from '../../board/packages.ts'
+import type { DogBone, EscapePlan, PackageEscape, SupplyVia } from '../../escape/escape.ts'
+import type { Metres, Point } from '../../units/quantity.ts'
+
+type Route = EscapePlan['routes'][number]
+
+/** One hole of a chain, with the layers it is drilled between and where it stands. */
+export interface PlacedVia {
+  readonly name: string
+  readonly firstLayer: number
+  readonly lastLayer: number
+  readonly at: Point
+}
+
+/** Copper of one width on one layer. */
+export interface Stretch {
+  readonly part: 'dog-bone' | 'neck'
+  readonly layer: number
+  readonly width: Metres
+  readonly path: readonly Point[]
+}
+
+/** A route with everything that a reader needs to draw it: the ball, its holes, and its copper by layer and width. */
+export interface DrawnRoute extends Route {
+  readonly ballAt: Point
+  readonly vias: readonly PlacedVia[]
+  readonly copper: readonly Stretch[]
+}
+
+export interface DrawnSupply extends SupplyVia {
+  readonly vias: readonly PlacedVia[]
+}
+
+export interface DrawnPlan extends Omit<EscapePlan, 'routes' | 'supplies'> {
+  readonly routes: readonly DrawnRoute[]
+  readonly supplies: readonly DrawnSupply[]
+}
+
+export interface DrawnEscape extends Omit<PackageEscape, 'plans'> {
+  readonly plans: readonly DrawnPlan[]
+}
+
+/**
+ * A package's plans with the holes looked up and the copper of every net put together.
+ *
+ * Throws RangeError where a plan names a ball or a via that the board does not have.
+ */
+export function drawnEscape(board: Board, escape: PackageEscape): DrawnEscape {
+  const pack = packageOf(board, escape.package)
+  return { ...escape, plans: escape.plans.map((plan) => drawnPlan(board, pack, plan)) }
+}
+
+function drawnPlan(board: Board, pack: Package, plan: EscapePlan): DrawnPlan {
+  const landLayer = pack.placement.side === 'top' ? 1 : board.stackup.copper.length
+  const dogBones = new Map(plan.dogBones.map((bone) => [bone.ball, bone]))
+  const landOf = (ball: string): Point => {
+    const { x, y } = ballOf(pack, ball)
+    return { x, y }
+  }
+  return {
+    ...plan,
+    routes: plan.routes.map((route) => ({
+      ...route,
+      ballAt: landOf(route.ball),
+      vias: placedVias(board, route.via, route.path[0] ?? landOf(route.ball)),
+      copper: copperOf(route, route.via === null ? undefined : dogBones.get(route.ball), landLayer),
+    })),
+    supplies: plan.supplies.map((supply) => ({
+      ...supply,
+      vias: placedVias(board, supply.via, dogBones.get(supply.ball)?.to ?? landOf(supply.ball)),
+    })),
+  }
+}
+
+/** Names of holes that follow one another are joined by ` + `. */
+function placedVias(board: Board, names: string | null, at: Point): PlacedVia[] {
+  if (names === null) return []
+  return names.split(' + ').map((name) => {
+    const { firstLayer, lastLayer } = viaOf(board, name)
+    return { name, firstLayer, lastLayer, at }
+  })
+}
+
+function copperOf(route: Route, bone: DogBone | undefined, landLayer: number): Stretch[] {
+  const { exitLayer, width, path } = route
+  const neck: Stretch = { part: 'neck', layer: exitLayer, width, path }
+  if (bone === undefined) return [neck]
+  return [{ part: 'dog-bone', layer: landLayer, width: bone.width, path: [bone.from, bone.to] }, neck]
+}
