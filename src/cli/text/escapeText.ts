@@ -1,15 +1,12 @@
 import type { Board } from '../../board/board.ts'
-import type { EscapePlan, LayerRule, PackageEscape } from '../../escape/escape.ts'
-import { formatLength, formatNumber } from '../../units/format.ts'
+import type { LayerRule, PackageEscape } from '../../escape/escape.ts'
+import { formatNumber } from '../../units/format.ts'
 import { assumptionsText } from './assumptionsText.ts'
 import { channelsText } from './channelsText.ts'
-import { layerName } from './layerName.ts'
+import { planText } from './planText.ts'
 import { pairs, paragraph, table, type Column } from './table.ts'
 
 const column = (kind: Column['kind'], title: string): Column => ({ kind, title })
-
-/** Lists of unescaped balls longer than this are cut, with the number of the rest. */
-const SHOWN_BALLS = 40
 
 /** Every package for people: layers needed, the plan, then the channels it rests on. */
 export function escapeText(board: Board, escapes: readonly PackageEscape[]): string {
@@ -73,47 +70,5 @@ function rulesText(rules: readonly LayerRule[]): string {
       4,
     ),
     ...[...sources].map(([rule, source]) => paragraph(`${rule}: ${source}`, 4, 2)),
-  ].join('')
-}
-
-function planText(board: Board, plan: EscapePlan, title: string): string {
-  const { displayUnit } = board
-  return [
-    `\n  ${title} by ${plan.technology} vias\n`,
-    table(
-      [
-        column('word', 'layer'),
-        column('number', 'nets out'),
-        column('word', 'rings freed'),
-        column('number', 'vias in the way'),
-        column('number', 'traces per channel'),
-        column('number', 'longest neck'),
-      ],
-      plan.layers.map((layer) => [
-        layerName(board, layer.layer),
-        String(layer.escaped),
-        layer.ringsFreed.length === 0 ? 'none' : layer.ringsFreed.join(', '),
-        String(layer.obstacles),
-        String(layer.tracesPerChannel),
-        layer.longestNeck === null ? '-' : formatLength(layer.longestNeck, displayUnit),
-      ]),
-      4,
-    ),
-    paragraph(`method: ${plan.method}`, 4, 2),
-    unescapedText(plan),
-  ].join('')
-}
-
-function unescapedText({ unescaped }: EscapePlan): string {
-  if (unescaped.length === 0) return '    every signal ball is out\n'
-  const rest = unescaped.length - SHOWN_BALLS
-  return [
-    `    ${unescaped.length} not out\n`,
-    table(
-      [column('word', 'ball'), column('word', 'net'), column('number', 'ring'), column('word', 'why')],
-      unescaped.slice(0, SHOWN_BALLS).map(({ ball, net, ring, reason }) => [ball, net, String(ring), reason]),
-      4,
-    ),
-    rest > 0 ? `    and ${rest} more\n` : '',
   ].join('')
 }
