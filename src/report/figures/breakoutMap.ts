@@ -1,76 +1,63 @@
+import { HALO } from '../../charts/dimension.ts'
 import { frame } from '../../charts/frame.ts'
-import { INK } from '../../charts/ink.ts'
+import { INK, TYPE } from '../../charts/ink.ts'
 import { legend } from '../../charts/legend.ts'
-import type { LegendEntry } from '../../charts/legend.ts'
-import { circle, group, polyline, segment } from '../../charts/marks.ts'
+import { box, group, label, textWidth } from '../../charts/marks.ts'
 import type { Place } from '../../charts/marks.ts'
 import { pattern, patternFill } from '../../charts/patterns.ts'
 import { scaleBar } from '../../charts/scaleBar.ts'
+import type { KeepOut } from '../../board/escapeWishes.ts'
 import { formatLength } from '../../units/format.ts'
-import type { LengthUnit, Metres, Point } from '../../units/quantity.ts'
-import type { Package } from '../../board/packages.ts'
+import { count } from '../viewModel/words.ts'
+import { gateBars, gateCounts, limitingGates } from './breakoutCut.ts'
+import type { UsedGate } from './breakoutCut.ts'
+import { breakoutLegend } from './breakoutLegend.ts'
+import { exitNames, nameRoom } from './breakoutNames.ts'
+import { clearances, crosses, dogBones, exitNumbers, standingRounds } from './breakoutRounds.ts'
+import { pairTies, routeGroups } from './breakoutRoutes.ts'
+import { sceneOf, viewOf } from './breakoutView.ts'
+import type { BreakoutMapSpec, BreakoutScene, BreakoutView, Margins } from './breakoutView.ts'
 import { gridNames } from './gridNames.ts'
-import type { Route } from '../../routes/route.ts'
 
-/** A round of copper, or a hole, that stands on the layer. */
-export interface Obstacle {
-  readonly at: Point
-  readonly diameter: Metres
-}
+const HEADING = 26
+const EDGE = 8
 
-export interface BreakoutMapSpec {
-  readonly id: string
-  readonly package: Package
-  readonly layerName: string
-  /** Routes that leave on this layer. */
-  readonly routes: readonly Route[]
-  /** Lands or via pads of other nets that the routes pass. */
-  readonly obstacles: readonly Obstacle[]
-  /** Lands or via pads where the routes begin. */
-  readonly starts: readonly Obstacle[]
-  /** From each land to the via beside it, on the layer of the lands. */
-  readonly dogBones: readonly (readonly [Point, Point])[]
-  readonly obstacleName: string
-  readonly unit: LengthUnit
-}
-
-/** Radius of the dot that marks a trace of a pair: a sign that grey print keeps. */
-const PAIR_END = 2.2
-
-const MARGIN = { side: 10, left: 30, top: 26 }
-
-/** One exit layer of a package, to scale, seen from the top of the board: the routes and what they pass between. */
+/**
+ * One exit layer of a package, to scale, seen from the top of the board: the copper and holes that stand there, the
+ * ground that they keep free, every route as wide as it is, and the gates of the cut that limits the layer.
+ */
 export function breakoutMap(spec: BreakoutMapSpec): string {
-  const view = viewOf(spec)
-  const { id } = spec
-  const round = ({ at, diameter }: Obstacle): string => circle(view.place(at), (diameter / 2) * view.scale)
+  const scene = sceneOf(spec)
+  const rowNames = spec.package.onGrid ? 8 + 6 * longestRowName(scene) : EDGE
+  const view = viewOf(scene, marginsOf(scene, rowNames))
+  const gates = limitingGates(scene)
+  const below = view.bottom + nameRoom(scene) + 12
+  const entries = breakoutLegend(scene, view, gates)
+  const key = legend(entries, { x: EDGE, y: below + 16, width: view.width - 2 * EDGE })
   const bar = spec.package.pitch.x * (spec.package.columns > 12 ? 5 : 2)
-  const entries = legendEntries(spec)
-  const key = legend(entries, { x: MARGIN.side, y: view.bottom + 34, width: view.width - 2 * MARGIN.side })
+  const { id } = spec
   return frame({
     id,
-    title: `Breakout of ${spec.package.name} on ${spec.layerName}, seen from the top of the board`,
-    description: `To scale. ${spec.routes.length} nets leave on this layer past ${spec.obstacles.length} obstacles of other nets. ${entries.map((entry) => entry.text).join('; ')}.`,
+    title: `Breakout of ${spec.package.name} on ${spec.layerName(spec.layer.layer)}, seen from the top of the board`,
+    description: `To scale. ${summary(scene)} ${entries.map((entry) => entry.text).join('; ')}.`,
     width: view.width,
-    height: view.bottom + 34 + key.height + 8,
-    definitions: [pattern({ figure: id, kind: 'diagonal', ink: INK.rule })],
+    height: below + 16 + key.height + 8,
+    definitions: [
+      pattern({ figure: id, kind: 'diagonal', ink: INK.rule }),
+      pattern({ figure: id, kind: 'cross', ink: INK.rule }),
+    ],
     body: [
+      label(heading(scene), { x: EDGE, y: 16 }, { 'font-size': TYPE.strong, 'font-weight': 'bold' }),
       ...gridNames(spec.package, {
-        left: MARGIN.left / 2,
-        top: MARGIN.top - 10,
-        cell: Math.min(spec.package.pitch.x, spec.package.pitch.y) * view.scale,
+        left: view.left - nameRoom(scene) - rowNames / 2,
+        top: view.top - nameRoom(scene) - 4,
+        cell: view.cell,
         place: view.place,
       }),
-      ...dogBoneLines(spec, view),
-      group(
-        { fill: patternFill({ figure: id, kind: 'diagonal' }), stroke: INK.rule, 'stroke-width': 0.5 },
-        spec.obstacles.map(round),
-      ),
-      ...routeLines(spec, view),
-      group({ fill: INK.metal, stroke: INK.text, 'stroke-width': 0.75 }, spec.starts.map(round)),
+      ...layers(scene, view, gates),
       scaleBar({
-        x: MARGIN.side,
-        y: view.bottom + 16,
+        x: EDGE,
+        y: below,
         length: bar * view.scale,
         text: `${formatLength(bar, spec.unit)}, to scale`,
       }),
@@ -79,97 +66,62 @@ export function breakoutMap(spec: BreakoutMapSpec): string {
   })
 }
 
-interface View {
-  readonly scale: number
-  readonly width: number
-  readonly bottom: number
-  readonly place: (at: Point) => Place
+/** From the ground up: what lies below is hidden by what matters more. */
+function layers(scene: BreakoutScene, view: BreakoutView, gates: readonly UsedGate[]): string[] {
+  return [
+    clearances(scene, view),
+    ...scene.keepOuts.map((area) => keepOut(area, scene, view)),
+    dogBones(scene, view),
+    gateBars(gates, scene, view),
+    ...standingRounds(scene, view),
+    exitNumbers(scene, view),
+    ...routeGroups(scene, view),
+    pairTies(scene, view),
+    crosses(scene, view),
+    gateCounts(gates, view),
+    ...exitNames(scene, view),
+  ].filter((mark) => mark !== '')
 }
 
-function viewOf({ package: pack, routes, obstacles, starts }: BreakoutMapSpec): View {
-  const points = [
-    ...routes.flatMap((route) => route.path),
-    ...obstacles.map((each) => each.at),
-    ...starts.map((each) => each.at),
-  ]
-  const reach = (of: (point: Point) => number, rows: number, pitch: number): number =>
-    points.reduce((most, point) => Math.max(most, Math.abs(of(point))), ((rows - 1) / 2) * pitch) + pitch / 2
-  const halfWidth = reach((point) => point.x, pack.columns, pack.pitch.x)
-  const halfHeight = reach((point) => point.y, pack.rows, pack.pitch.y)
-  const pitch = Math.min(pack.pitch.x, pack.pitch.y)
-  const scale = Math.min(Math.max(620 / (2 * halfWidth), 14 / pitch), 17 / pitch)
+function marginsOf(scene: BreakoutScene, rowNames: number): Margins {
+  const names = nameRoom(scene)
   return {
-    scale,
-    width: Math.max(2 * halfWidth * scale + MARGIN.left + MARGIN.side, 324),
-    bottom: MARGIN.top + 2 * halfHeight * scale,
-    place: ({ x, y }) => ({
-      x: MARGIN.left + (x + halfWidth) * scale,
-      y: MARGIN.top + (halfHeight - y) * scale,
-    }),
+    left: rowNames + names,
+    right: names + EDGE,
+    top: HEADING + (scene.package.onGrid ? 12 : 0) + names,
+    bottom: names,
   }
 }
 
-/** All of them in one mark: there are hundreds, and they say only which via belongs to which land. */
-function dogBoneLines({ dogBones }: BreakoutMapSpec, { place }: View): string[] {
-  if (dogBones.length === 0) return []
-  const ends = dogBones.map(([from, to]) => [place(from), place(to), { x: NaN, y: NaN }]).flat()
-  return [polyline(ends, { stroke: INK.rule, 'stroke-width': 1.25 })]
+function longestRowName({ package: pack }: BreakoutScene): number {
+  return pack.balls.reduce((most, { name }) => Math.max(most, name.replace(/\d+$/, '').length), 1)
 }
 
-/** Traces as thick as they are, or as thick as a print can show; those of pairs end in a dot. */
-function routeLines({ routes }: BreakoutMapSpec, view: View): string[] {
-  const lines = routes.map((route) =>
-    polyline(route.path.map(view.place), {
-      stroke: route.gap === null ? INK.accent : INK.text,
-      'stroke-width': Math.max(route.width * view.scale, 0.75),
-      'stroke-linejoin': 'round',
-    }),
-  )
-  const ends = routes.flatMap(({ gap, path }) => (gap === null ? [] : path.slice(-1)))
-  return [
-    ...lines,
-    group(
-      { fill: INK.text },
-      ends.map((end) => circle(view.place(end), PAIR_END)),
-    ),
-  ]
+/** Only as far as the map goes: a keep-out may reach beyond the breakout. Its name stands in it where there is room. */
+function keepOut({ name, low, high }: KeepOut, { id }: BreakoutScene, view: BreakoutView): string {
+  const [a, b] = [inside(view.place(low), view), inside(view.place(high), view)]
+  const area = { x: a.x, y: b.y, width: b.x - a.x, height: a.y - b.y }
+  const fits = textWidth(name, TYPE.small) < area.width && area.height > TYPE.small
+  const middle = { x: (a.x + b.x) / 2, y: (a.y + b.y) / 2 + 3.5 }
+  return group({ class: 'keep-out' }, [
+    box(area, { fill: patternFill({ figure: id, kind: 'cross' }), stroke: INK.text, 'stroke-width': 0.75 }),
+    ...(fits ? [label(name, middle, { 'font-size': TYPE.small, 'text-anchor': 'middle', ...HALO })] : []),
+  ])
 }
 
-function legendEntries(spec: BreakoutMapSpec): LegendEntry[] {
-  const { routes, unit } = spec
-  const at = { x: 8, y: 6 }
-  const line = (stroke: string, width: number): string =>
-    segment({ x: 0, y: 6 }, { x: 16, y: 6 }, { stroke, 'stroke-width': width })
-  const named = (kind: string, some: readonly Route[], mark: string): LegendEntry[] => {
-    if (some.length === 0) return []
-    const widths = [...new Set(some.map((route) => formatLength(route.width, unit)))]
-    return [{ text: `${kind} (${some.length}), ${widths.join(', ')} wide`, mark }]
-  }
-  const single = routes.filter((route) => route.gap === null)
-  const coupled = routes.filter((route) => route.gap !== null)
-  const pairEnd = circle({ x: 14, y: 6 }, PAIR_END, { fill: INK.text })
-  return [
-    ...named('single traces', single, line(INK.accent, 2.5)),
-    ...named('traces of coupled pairs', coupled, line(INK.text, 2.5) + pairEnd),
-    ...(spec.starts.length === 0
-      ? []
-      : [
-          {
-            text: `${spec.obstacleName} where a route begins`,
-            mark: circle(at, 5, { fill: INK.metal, stroke: INK.text }),
-          },
-        ]),
-    ...(spec.dogBones.length === 0 ? [] : [{ text: 'dog-bone', mark: line(INK.rule, 1.25) }]),
-    ...(spec.obstacles.length === 0
-      ? []
-      : [
-          {
-            text: `${spec.obstacleName} of other nets (${spec.obstacles.length})`,
-            mark: circle(at, 5, {
-              fill: patternFill({ figure: spec.id, kind: 'diagonal' }),
-              stroke: INK.rule,
-            }),
-          },
-        ]),
-  ]
+function inside({ x, y }: Place, { left, right, top, bottom }: BreakoutView): Place {
+  return { x: Math.min(Math.max(x, left), right), y: Math.min(Math.max(y, top), bottom) }
+}
+
+function heading(scene: BreakoutScene): string {
+  return `${scene.package.name}, ${scene.layerName(scene.layer.layer)}: ${count(scene.routes.length, 'net')} out`
+}
+
+function summary({ layer, routes }: BreakoutScene): string {
+  const { bound } = layer
+  const limit =
+    bound === null
+      ? ''
+      : ` ${bound.waiting} waited for it; no plan lets more than ${bound.atMost} single nets out here.`
+  return `${routes.length} nets leave on this layer.${limit}`
 }

@@ -28,6 +28,11 @@ export function capital(text: string): string {
   return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`
 }
 
+/** `48 213`: groups of three, kept on one line. */
+export function thousands(number: number): string {
+  return String(number).replace(/\B(?=(\d{3})+$)/g, '\u00a0')
+}
+
 /** `40.0 ohm ± 10 %`. */
 export function target(ohms: Ohms, tolerance: Ratio): string {
   return `${formatOhms(ohms)} ± ${formatPercent(tolerance, tolerance * 100 === Math.round(tolerance * 100) ? 0 : 1)}`

@@ -5,7 +5,6 @@ import { neckSection } from '../../../src/report/figures/neckSection.ts'
 import { packageGrid } from '../../../src/report/figures/packageGrid.ts'
 import { stackupDrawing } from '../../../src/report/figures/stackupDrawing.ts'
 import { thicknessCurve } from '../../../src/report/figures/thicknessCurve.ts'
-import { standingOn } from '../../../src/report/viewModel/standingOn.ts'
 import { board, memory, processor } from '../fixtures/board.ts'
 import { escapes } from '../fixtures/escapes.ts'
 import { section } from '../fixtures/lines.ts'
@@ -34,15 +33,19 @@ function grid(index: number): string {
   })
 }
 
-function map(layer: number): string {
-  const plan = planOf(0)
-  const routes = plan.routes.filter((route) => route.exitLayer === layer)
+function map(index: number, number: number): string {
+  const plan = planOf(index)
+  const layer = plan.layers.find((each) => each.layer === number)
+  if (layer === undefined) throw new Error(`the sample lets no net leave on layer ${number}`)
+  const partnerOf = (net: string): string | null =>
+    board.nets.find((each) => each.name === net)?.partner ?? null
   return breakoutMap({
     id: 'map',
-    package: processor,
-    layerName: layerName(layer),
-    routes,
-    ...standingOn(layer, processor, plan, board),
+    package: index === 0 ? processor : memory,
+    plan,
+    layer,
+    layerName,
+    partnerOf,
     unit,
   })
 }
@@ -80,8 +83,10 @@ const FIGURES: readonly (readonly [string, () => string])[] = [
   ['channel-with-a-pair-and-no-room', () => channel(0, 1)],
   ['channel-between-holes', () => channel(0, 2)],
   ['channel-too-narrow', () => channel(1, 0)],
-  ['breakout-on-land-layer', () => map(1)],
-  ['breakout-on-inner-layer', () => map(3)],
+  ['breakout-on-land-layer', () => map(0, 1)],
+  ['breakout-on-inner-layer', () => map(0, 3)],
+  ['breakout-past-holes-without-pads', () => map(0, 8)],
+  ['breakout-with-vias-in-pads', () => map(1, 3)],
   ['curve-without-a-thickness', () => curve(0, 'mm')],
   ['curve-in-mil', () => curve(1, 'mil')],
   [

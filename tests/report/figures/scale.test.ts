@@ -1,12 +1,10 @@
 import { describe, expect, it } from 'vitest'
-import { breakoutMap } from '../../../src/report/figures/breakoutMap.ts'
 import { channelPlan } from '../../../src/report/figures/channelPlan.ts'
 import { neckSection } from '../../../src/report/figures/neckSection.ts'
 import { layOutSection } from '../../../src/report/figures/sectionLayout.ts'
 import { stackupDrawing } from '../../../src/report/figures/stackupDrawing.ts'
 import { thicknessCurve } from '../../../src/report/figures/thicknessCurve.ts'
-import { standingOn } from '../../../src/report/viewModel/standingOn.ts'
-import { board, processor } from '../fixtures/board.ts'
+import { board } from '../fixtures/board.ts'
 import { escapes } from '../fixtures/escapes.ts'
 import { section } from '../fixtures/lines.ts'
 import { thicknesses } from '../fixtures/signals.ts'
@@ -137,43 +135,6 @@ describe('the stackup drawing', () => {
     const foil = { ...some(first), thicknessOverLaminate: 1e-7 } as typeof first
     const thin = { ...stackup, layers: [some(foil), ...rest] }
     expect(stackupDrawing({ id: 'a', stackup: thin, vias, unit: 'mm' })).toContain('Not to scale')
-  })
-})
-
-describe('the breakout map', () => {
-  it('draws obstacles, places and widths at one scale', () => {
-    const plan = some(escapes[0]?.plans[0])
-    const routes = plan.routes.filter((route) => route.exitLayer === 1 && route.gap === null)
-    const tags = tagsOf(
-      breakoutMap({
-        id: 'a',
-        package: processor,
-        layerName: 'L1',
-        routes,
-        ...standingOn(1, processor, plan, board),
-        unit: 'mm',
-      }),
-    )
-    const circles = tags.filter(
-      (tag) =>
-        tag.name === 'circle' &&
-        Math.abs(
-          numberOf(tag, 'r') -
-            numberOf(
-              tags.find((each) => each.name === 'circle'),
-              'r',
-            ),
-        ) < ROUNDING,
-    )
-    const xs = [...new Set(circles.map((tag) => numberOf(tag, 'cx')))].sort((a, b) => a - b)
-    const perMetre = ((xs.at(-1) ?? 0) - (xs[0] ?? 0)) / (15 * 0.8e-3)
-    expect(Math.abs(2 * numberOf(circles[0], 'r') - processor.landDiameter * perMetre)).toBeLessThan(
-      2 * ROUNDING,
-    )
-    const strokes = tags
-      .filter((tag) => tag.attributes.get('stroke-linejoin') === 'round')
-      .map((tag) => numberOf(tag, 'stroke-width'))
-    expect(Math.abs((strokes[0] ?? 0) - 95e-6 * perMetre)).toBeLessThan(ROUNDING)
   })
 })
 

@@ -1,27 +1,32 @@
-import type { EscapePlan, PackageEscape, UnescapedBall } from '../../../escape/escape.ts'
+import type { EscapePlan, LayerPlan, PackageEscape, UnescapedBall } from '../../../escape/escape.ts'
+import type { Route } from '../../../routes/route.ts'
 import { breakoutMap } from '../../figures/breakoutMap.ts'
+import { drawablePlan, mapId } from '../breakoutMaps.ts'
 import { chosenPlan, signalLayers } from '../context.ts'
 import type { ReportContext } from '../context.ts'
 import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
-import { standingOn } from '../standingOn.ts'
-import { groupBy, table } from '../table.ts'
-import type { Table } from '../table.ts'
-import { ABSENT, capital, someOf, technologyName } from '../words.ts'
+import { groupBy, table, verdict } from '../table.ts'
+import type { CellText, Table } from '../table.ts'
+import { ABSENT, capital, count, list, someOf, technologyName, thousands } from '../words.ts'
 
-/** What leaves on which layer, and what stays inside. */
+/** What leaves on which layer, what stays inside, and what of it is proven. */
 export function escapeSection(context: ReportContext): Section {
   const { escapes } = context.review
   return section({
     id: 'escape',
     title: 'Escape, layer by layer',
-    paragraphs: escapes.flatMap((escape) => {
-      const method = chosenPlan(escape)?.method
-      return method === undefined
-        ? []
-        : [`${escape.package} is planned by ${method}. Nets leave to half a pitch outside the last row.`]
-    }),
+    paragraphs: [
+      ...escapes.flatMap((escape) => faultParagraph(escape)),
+      ...escapes.flatMap((escape) => {
+        const method = chosenPlan(escape)?.method
+        return method === undefined ? [] : [`${escape.package} is planned by ${method}.`]
+      }),
+      'Nets leave to half a pitch outside the last row. The necks of all nets, with their balls and the sides through which they leave, are listed in the appendix, each with a link to its route in the map.',
+      'Proven: on each layer no plan lets more single nets out than “at most”, while the vias there stand, because every way out passes one of the gates of the cut; and no plan needs fewer signal layers than “at least”. Every distance between shapes of different nets is compared with the clearance rules after planning. Heuristic: which nets share a layer, how pairs run, and so the number of signal layers where it is above “at least”.',
+    ],
     tables: [
+      ...escapes.flatMap((escape) => faultTable(escape, context)),
       ...escapes.map((escape) => layerTable(escape, context)),
       technologyTable(context),
       ...escapes.flatMap((escape) => unescapedTable(escape)),
@@ -30,52 +35,139 @@ export function escapeSection(context: ReportContext): Section {
   })
 }
 
-function layerTable(escape: PackageEscape, { layerName, length }: ReportContext): Table {
+/** A plan that breaks a rule is a fault of ours: it is said before anything else. */
+function faultParagraph(escape: PackageEscape): string[] {
+  const faults = chosenPlan(escape)?.check.faults ?? []
+  if (faults.length === 0) return []
+  return [
+    `Fault of the program: the plan of ${escape.package} breaks the clearance rules in ${count(faults.length, 'place')}, listed first below. The nets concerned are withdrawn from the maps and must not be laid out from this report. The description that leads to it is worth reporting.`,
+  ]
+}
+
+function faultTable(escape: PackageEscape, { layerName, length }: ReportContext): Table[] {
+  const faults = chosenPlan(escape)?.check.faults ?? []
+  if (faults.length === 0) return []
+  return [
+    table({
+      id: `faults-${slug(escape.package)}`,
+      caption: `Fault of the program: clearances of ${escape.package} that the plan breaks`,
+      columns: ['Ball', 'Layer', 'Too near to', 'Rule', '#Found', '#Needed', 'Verdict'],
+      rows: faults.map((fault) => [
+        fault.ball,
+        layerName(fault.layer),
+        fault.other,
+        fault.rule,
+        length(fault.found),
+        length(fault.needed),
+        { text: '', verdict: verdict('fail', 'withdrawn') },
+      ]),
+    }),
+  ]
+}
+
+function layerTable(escape: PackageEscape, context: ReportContext): Table {
+  const { layerName, length } = context
   const plan = chosenPlan(escape)
   return table({
     id: `escape-${slug(escape.package)}`,
     caption: `Escape of ${escape.package} with ${technologyName(escape.chosen)}`,
     columns: [
       'Layer',
-      '#Nets that leave',
-      'Rings freed',
-      '#Vias or lands in the way',
-      '#Traces per channel',
+      '#Signals waiting',
+      '#Let out',
+      '#At most',
+      'Limited by',
       '#Longest neck',
+      '#Vias in the way',
+      '#Traces per channel',
+      'Rings freed',
     ],
     rows: (plan?.layers ?? []).map((layer) => [
-      layerName(layer.layer),
+      { text: layerName(layer.layer), note: viaText(layer, plan?.routes ?? []) },
+      layer.bound === null ? ABSENT : String(layer.bound.waiting),
       String(layer.escaped),
-      layer.ringsFreed.length === 0 ? ABSENT : layer.ringsFreed.join(', '),
+      atMostCell(layer),
+      limitText(layer, context),
+      layer.longestNeck === null ? ABSENT : length(layer.longestNeck),
       String(layer.obstacles),
       String(layer.tracesPerChannel),
-      layer.longestNeck === null ? ABSENT : length(layer.longestNeck),
+      layer.ringsFreed.length === 0 ? ABSENT : layer.ringsFreed.join(', '),
     ]),
     whenEmpty: 'No layer lets a net leave.',
-    notes: ['A ring is freed when all its signal balls are out; ring 1 is the outermost.'],
+    notes: [
+      'At most: single nets as wide and as far apart as stated, past the vias that then stand; proven. A ring is freed when all its signal balls are out; ring 1 is the outermost.',
+    ],
   })
 }
 
+/** Which holes take the nets of a layer there. */
+function viaText({ layer, escaped }: LayerPlan, routes: readonly Route[]): string | null {
+  if (escaped === 0) return null
+  const vias = routes.flatMap(({ exitLayer, via }) => (exitLayer === layer && via !== null ? [via] : []))
+  return vias.length === 0 ? 'without a via' : `by ${list([...new Set(vias)])}`
+}
+
+function atMostCell({ bound, escaped }: LayerPlan): CellText {
+  if (bound === null) return ABSENT
+  const best = Math.min(bound.atMost, bound.waiting)
+  return { text: String(bound.atMost), note: escaped >= best ? 'reached' : null }
+}
+
+function limitText({ bound }: LayerPlan, { length }: ReportContext): CellText {
+  if (bound === null) return ABSENT
+  const traces = `traces of ${length(bound.width)}, ${length(bound.gap)} apart`
+  if (bound.atMost >= bound.waiting) return { text: 'nothing: all may leave', note: traces }
+  return { text: count(bound.cut.length, 'gate'), note: traces }
+}
+
 /** The same package with the other vias, so that their cost can be weighed. */
-function technologyTable({ review, layerName }: ReportContext): Table {
-  const rowOf = (escape: PackageEscape, plan: EscapePlan): string[] => {
+function technologyTable({ review, layerName, length }: ReportContext): Table {
+  const rowOf = (escape: PackageEscape, plan: EscapePlan): CellText[] => {
     const layers = signalLayers(plan)
+    const necks = plan.layers.flatMap(({ longestNeck }) => (longestNeck === null ? [] : [longestNeck]))
     return [
       escape.package,
       capital(technologyName(plan.technology)) + (plan.technology === escape.chosen ? ' (as described)' : ''),
       String(layers.length),
+      plan.atLeastLayers === null ? 'none is enough' : String(plan.atLeastLayers),
       layers.length === 0 ? ABSENT : layers.map(layerName).join(', '),
       String(plan.routes.length),
       String(plan.unescaped.length),
+      necks.length === 0 ? ABSENT : length(Math.max(...necks)),
+      clearanceCell(plan),
     ]
   }
   return table({
     id: 'technologies',
     caption: 'The same packages with either kind of via',
-    columns: ['Package', 'Vias', '#Signal layers', 'Which', '#Nets that leave', '#Without a way out'],
+    columns: [
+      'Package',
+      'Vias',
+      '#Signal layers',
+      '#At least',
+      'Which',
+      '#Nets that leave',
+      '#Without a way out',
+      '#Longest neck',
+      'Clearances compared',
+    ],
     rows: review.escapes.flatMap((escape) => escape.plans.map((plan) => rowOf(escape, plan))),
     whenEmpty: 'No packages are described.',
+    notes: [
+      'Signal layers: of this plan. At least: signal layers without which no plan gets every signal out; proven.',
+    ],
   })
+}
+
+function clearanceCell({ check }: EscapePlan): CellText {
+  const faults = check.faults.length
+  return {
+    text: thousands(check.compared),
+    verdict:
+      faults === 0
+        ? verdict('pass', 'none too small')
+        : verdict('fail', `${faults} too small: program fault`),
+  }
 }
 
 function unescapedTable(escape: PackageEscape): Table[] {
@@ -103,22 +195,23 @@ function unescapedTable(escape: PackageEscape): Table[] {
 
 function maps(escape: PackageEscape, context: ReportContext): Figure[] {
   const pack = context.packageNamed(escape.package)
-  const plan = chosenPlan(escape)
-  if (pack === undefined || plan === undefined) return []
-  return signalLayers(plan).map((layer) => {
-    const id = `map-${slug(escape.package)}-${layer}`
-    const routes = plan.routes.filter((route) => route.exitLayer === layer)
-    const standing = standingOn(layer, pack, plan, context.review.board)
-    const layerName = context.layerName(layer)
-    const outermost =
-      standing.dogBones.length > 0
-        ? ' Vias of the outermost row go where the necks beside them leave room, and are not drawn here.'
-        : ''
-    const caption = `${escape.package}, ${layerName}: the planned routes and what they pass between, seen from the top of the board, to scale.${outermost}`
-    return figure(
-      id,
-      caption,
-      breakoutMap({ id, package: pack, layerName, routes, ...standing, unit: context.unit }),
-    )
-  })
+  const whole = chosenPlan(escape)
+  if (pack === undefined || whole === undefined) return []
+  const plan = drawablePlan(whole)
+  return plan.layers
+    .filter((layer) => layer.escaped > 0)
+    .map((layer) => {
+      const id = mapId(escape.package, layer.layer)
+      const caption = `${escape.package}, ${context.layerName(layer.layer)}: the planned routes and what they pass between, seen from the top of the board, to scale. Names outside are those of the balls.`
+      const drawn = breakoutMap({
+        id,
+        package: pack,
+        plan,
+        layer,
+        layerName: context.layerName,
+        partnerOf: (net) => context.netNamed(net)?.partner ?? null,
+        unit: context.unit,
+      })
+      return figure(id, caption, drawn)
+    })
 }

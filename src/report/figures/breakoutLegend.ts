@@ -1,0 +1,117 @@
+import { INK } from '../../charts/ink.ts'
+import type { LegendEntry } from '../../charts/legend.ts'
+import { box, circle, label } from '../../charts/marks.ts'
+import { patternFill } from '../../charts/patterns.ts'
+import type { Route } from '../../routes/route.ts'
+import { count, lengthRange } from '../viewModel/words.ts'
+import { CLOSED_GATE, OPEN_GATE } from './breakoutCut.ts'
+import type { UsedGate } from './breakoutCut.ts'
+import { cross, roleOf, roundStyle, swatchLine } from './breakoutRounds.ts'
+import type { Role } from './breakoutRounds.ts'
+import { THINNEST, traceInk } from './breakoutRoutes.ts'
+import type { BreakoutScene, BreakoutView } from './breakoutView.ts'
+
+const AT = { x: 8, y: 6 }
+const RADIUS = 5
+
+/** What every mark of a map means, with how many there are of it. */
+export function breakoutLegend(
+  scene: BreakoutScene,
+  view: BreakoutView,
+  gates: readonly UsedGate[],
+): LegendEntry[] {
+  return [
+    ...traces('single traces', false, scene, view),
+    ...traces('traces of pairs, ends joined', true, scene, view),
+    ...rounds(scene),
+    ...(scene.onLands && scene.plan.dogBones.length > 0
+      ? [{ text: 'dog-bone', mark: swatchLine({ stroke: INK.rule, 'stroke-width': 2.5 }) }]
+      : []),
+    ...(scene.layer.standing.length > 0
+      ? [
+          {
+            text: 'no edge of a trace in here',
+            mark: circle(AT, 6, { fill: INK.deepShade }) + circle(AT, 3.5, { fill: INK.paper }),
+          },
+        ]
+      : []),
+    ...scene.keepOuts.map(({ name }) => ({
+      text: `keep-out: ${name}`,
+      mark: box(
+        { x: 0, y: 0, width: 16, height: 12 },
+        { fill: patternFill({ figure: scene.id, kind: 'cross' }), stroke: INK.text, 'stroke-width': 0.75 },
+      ),
+    })),
+    ...cut(gates),
+  ]
+}
+
+function traces(
+  kind: string,
+  coupled: boolean,
+  { routes, unit }: BreakoutScene,
+  { scale }: BreakoutView,
+): LegendEntry[] {
+  const some = routes.filter((route) => (route.gap !== null) === coupled)
+  const [first] = some
+  if (first === undefined) return []
+  const widths = some.map((route) => route.width)
+  const wide = lengthRange(Math.min(...widths), Math.max(...widths), unit)
+  const thin = some.some((route: Route) => route.width * scale < THINNEST) ? ', drawn wider' : ''
+  const line = swatchLine({ stroke: traceInk(first), 'stroke-width': 2.5 })
+  const ends = coupled ? circle({ x: 14.4, y: 6 }, 1.6, { fill: INK.text }) : ''
+  return [{ text: `${kind} (${some.length}), ${wide} wide${thin}`, mark: line + ends }]
+}
+
+const ROLES: Readonly<Record<Role, string>> = {
+  'begins here': 'a net of this layer begins',
+  'leaves elsewhere': 'leaves on the layer of that number',
+  supply: 'power or ground',
+  'no way out': 'no way out on any layer',
+  'no part': 'no part of the plan',
+}
+
+function rounds(scene: BreakoutScene): LegendEntry[] {
+  const uses = new Map(scene.package.balls.map((ball) => [ball.name, ball.use]))
+  const balls = new Map<Role, Set<string>>()
+  for (const each of scene.layer.standing) {
+    const role = roleOf(each, scene, uses)
+    balls.set(role, (balls.get(role) ?? new Set()).add(each.ball))
+  }
+  // Marked wherever their balls are, whether or not anything of theirs stands on the layer.
+  balls.set('no way out', new Set(scene.unescaped.keys()))
+  return (Object.keys(ROLES) as Role[]).flatMap((role) => {
+    const number = balls.get(role)?.size ?? 0
+    if (number === 0) return []
+    const sign =
+      role === 'no way out'
+        ? cross(AT, 2.6)
+        : role === 'leaves elsewhere'
+          ? label('3', { x: 8, y: 9 }, { 'font-size': 8, 'text-anchor': 'middle', fill: INK.quiet })
+          : ''
+    return [
+      {
+        text: `${ROLES[role]} (${number})`,
+        mark: circle(AT, RADIUS, roundStyle(role, scene.id, RADIUS)) + sign,
+      },
+    ]
+  })
+}
+
+function cut(gates: readonly UsedGate[]): LegendEntry[] {
+  const open = gates.filter(({ gate }) => gate.traces > 0)
+  const closed = gates.length - open.length
+  const room = open.reduce((sum, { gate }) => sum + gate.traces, 0)
+  const used = open.reduce((sum, each) => sum + Math.min(each.used, each.gate.traces), 0)
+  return [
+    ...(open.length === 0
+      ? []
+      : [
+          {
+            text: `limiting cut: ${count(open.length, 'gate')} for ${count(room, 'trace')}, ${used} taken`,
+            mark: swatchLine(OPEN_GATE),
+          },
+        ]),
+    ...(closed === 0 ? [] : [{ text: `closed ways of the cut (${closed})`, mark: swatchLine(CLOSED_GATE) }]),
+  ]
+}

@@ -1,0 +1,41 @@
+import type { EscapePlan, PackageEscape } from '../../escape/escape.ts'
+import type { Route } from '../../routes/route.ts'
+import { routeAnchor } from '../figures/breakoutRoutes.ts'
+import { chosenPlan } from './context.ts'
+import { slug } from './section.ts'
+
+/** Id of the map of one layer of a package. */
+export function mapId(pack: string, layer: number): string {
+  return `map-${slug(pack)}-${layer}`
+}
+
+/**
+ * The plan as it may be drawn: without the nets whose traces come nearer to something than the rules allow. There are
+ * none, unless the planner is at fault; what is wrong is then said, and never drawn.
+ */
+export function drawablePlan(plan: EscapePlan): EscapePlan {
+  const wrong = new Set(
+    plan.check.faults.flatMap(({ ball, other }) => [ball, other.replace(/^trace of /, '')]),
+  )
+  return wrong.size === 0 ? plan : { ...plan, routes: plan.routes.filter(({ ball }) => !wrong.has(ball)) }
+}
+
+/** A route with the link to its place in the map of its layer. */
+export interface MappedRoute {
+  readonly route: Route
+  readonly href: string
+}
+
+/** Every route that the maps draw, by package and ball: `U1 B4`. */
+export function mappedRoutes(escapes: readonly PackageEscape[]): ReadonlyMap<string, MappedRoute> {
+  return new Map(
+    escapes.flatMap((escape) => {
+      const plan = chosenPlan(escape)
+      if (plan === undefined) return []
+      return drawablePlan(plan).routes.map((route): [string, MappedRoute] => [
+        `${route.package} ${route.ball}`,
+        { route, href: `#${routeAnchor(mapId(escape.package, route.exitLayer), route.ball)}` },
+      ])
+    }),
+  )
+}

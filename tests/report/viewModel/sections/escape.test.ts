@@ -1,0 +1,107 @@
+import { describe, expect, it } from 'vitest'
+import type { ClearanceFault, EscapePlan } from '../../../../src/escape/escape.ts'
+import { reportContext } from '../../../../src/report/viewModel/context.ts'
+import { escapeSection } from '../../../../src/report/viewModel/sections/escape.ts'
+import type { Section } from '../../../../src/report/viewModel/section.ts'
+import type { Review } from '../../../../src/review.ts'
+import { sampleReview } from '../../fixtures/review.ts'
+import { textOf } from '../../markup.ts'
+import { rows, tableOf } from '../rows.ts'
+
+/** The sample with its first plan changed. */
+function changed(change: (plan: EscapePlan) => EscapePlan): Section {
+  const escapes = sampleReview.escapes.map((escape) => ({
+    ...escape,
+    plans: escape.plans.map((plan) =>
+      escape.package === 'U1' && plan.technology === 'through' ? change(plan) : plan,
+    ),
+  }))
+  const review: Review = { ...sampleReview, escapes }
+  return escapeSection(reportContext(review))
+}
+
+const section = changed((plan) => plan)
+
+describe('the escape table', () => {
+  it('says for each layer who waited, who left, who could at most, and what limits it', () => {
+    const lines = rows(tableOf(section, 'escape-u1'))
+    expect(lines).toEqual([
+      'L1 / without a via | 174 | 89 | 91 | 78 gates / traces of 0.080 mm, 0.080 mm apart | 1.766 mm | 130 | 1 | 1, 2',
+      'L3 / by through via | 85 | 34 | 36 | 28 gates / traces of 0.080 mm, 0.080 mm apart | 2.731 mm | 130 | 1 | 3',
+      'L8 / by through via | 51 | 29 | 31 | 0 gates / traces of 0.080 mm, 0.080 mm apart | 3.531 mm | 130 | 1 | 4',
+    ])
+  })
+
+  it('says where the plan reaches its bound, and where nothing limits it', () => {
+    const reached = changed((plan) => ({
+      ...plan,
+      layers: plan.layers.map((layer, index) => {
+        const { bound, escaped } = layer
+        if (bound === null) throw new Error('the sample has bounds')
+        if (index === 2) return { ...layer, bound: null }
+        return { ...layer, bound: { ...bound, atMost: index === 0 ? escaped : bound.waiting } }
+      }),
+    }))
+    const table = tableOf(reached, 'escape-u1')
+    expect(table.rows.map(({ cells }) => cells[3]?.notes)).toEqual([['reached'], [], []])
+    expect(table.rows.map(({ cells }) => cells[4]?.text)).toEqual(['78 gates', 'nothing: all may leave', '–'])
+  })
+
+  it('sets the proven number of layers beside each plan, and what its clearance check compared', () => {
+    const lines = rows(tableOf(section, 'technologies'))
+    expect(lines[0]).toContain(
+      'Through vias (as described) | 3 | 3 | L1, L3, L8 | 152 | 22 | 3.531 mm | 48 213',
+    )
+    expect(tableOf(section, 'technologies').rows[0]?.cells.at(-1)?.verdict?.text).toBe('none too small')
+    const none = changed((plan) => ({ ...plan, atLeastLayers: null }))
+    expect(rows(tableOf(none, 'technologies'))[0]).toContain('| none is enough |')
+  })
+
+  it('draws a map for each layer on which nets leave', () => {
+    expect(section.laterFigures.map(({ id }) => id)).toEqual([
+      'map-u1-1',
+      'map-u1-3',
+      'map-u1-8',
+      'map-u2-1',
+      'map-u2-3',
+    ])
+  })
+
+  it('says what is proven and what is heuristic, and nothing of faults where there are none', () => {
+    const text = section.paragraphs.join(' ')
+    expect(text).toContain('Proven: on each layer no plan lets more single nets out')
+    expect(text).toContain('Heuristic: which nets share a layer')
+    expect(text).not.toContain('Fault of the program')
+    expect(section.tables.map(({ id }) => id)).not.toContain('faults-u1')
+  })
+})
+
+describe('a plan that breaks a clearance rule', () => {
+  const fault: ClearanceFault = {
+    layer: 3,
+    ball: 'C3',
+    other: 'trace of C4',
+    rule: 'trace to trace',
+    found: 70e-6,
+    needed: 75e-6,
+  }
+  const broken = changed((plan) => ({ ...plan, check: { compared: 9, faults: [fault] } }))
+
+  it('is called a fault of the program before anything else', () => {
+    expect(broken.paragraphs[0]).toContain(
+      'Fault of the program: the plan of U1 breaks the clearance rules in 1 place',
+    )
+    expect(rows(broken.tables[0] ?? tableOf(broken, 'none'))[0]).toContain(
+      'C3 | L3 | trace of C4 | trace to trace | 0.070 mm | 0.075 mm',
+    )
+    expect(tableOf(broken, 'technologies').rows[0]?.cells.at(-1)?.verdict?.tone).toBe('fail')
+  })
+
+  it('is drawn without the nets concerned', () => {
+    const map = (of: Section): string => of.laterFigures.find(({ id }) => id === 'map-u1-3')?.chartSvg ?? ''
+    expect(map(section)).toContain('id="map-u1-3-c3"')
+    expect(map(section)).toContain('id="map-u1-3-c4"')
+    expect(map(broken)).not.toMatch(/id="map-u1-3-c[34]"/)
+    expect(textOf(map(broken))).toContain('32 nets leave on this layer')
+  })
+})
