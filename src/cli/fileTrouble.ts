@@ -2,6 +2,7 @@
 const WORDS: Readonly<Record<string, string>> = {
   ENOENT: 'there is no such file or folder',
   ENOTDIR: 'a part of the path is not a folder',
+  EEXIST: 'a file of that name is in the way',
   EISDIR: 'this is a folder, a file is wanted',
   EACCES: 'access is denied',
   EPERM: 'access is denied',

@@ -1,4 +1,4 @@
-import { writeFileSync } from 'node:fs'
+import { mkdirSync, writeFileSync } from 'node:fs'
 import { BadInput } from './badInput.ts'
 import { fileTrouble } from './fileTrouble.ts'
 import type { Shell } from './shell.ts'
@@ -19,5 +19,16 @@ export function writeOutput(file: string, text: string, shell: Shell): void {
     if (trouble === null) throw error
     const lost = error instanceof Error && 'code' in error && error.code === 'ENOENT'
     throw new BadInput([lost ? `cannot write ${file}: its folder does not exist` : `cannot write ${trouble}`])
+  }
+}
+
+/** Makes a folder for outputs where there is none. Throws BadInput where that fails. */
+export function makeFolder(folder: string): void {
+  try {
+    mkdirSync(folder, { recursive: true })
+  } catch (error) {
+    const trouble = fileTrouble(folder, error)
+    if (trouble === null) throw error
+    throw new BadInput([`cannot make the folder ${trouble}`])
   }
 }

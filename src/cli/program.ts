@@ -2,6 +2,7 @@ import { Command, CommanderError, Option } from 'commander'
 import { BadInput } from './badInput.ts'
 import type { LineOptions } from './commands/line.ts'
 import type { DielectricOptions } from './commands/dielectric.ts'
+import type { EscapeOptions } from './commands/escape.ts'
 import type { ReviewOptions } from './commands/review.ts'
 import type { ServeOptions } from './commands/serve.ts'
 import { EXIT, type ExitCode } from './exitCode.ts'
@@ -137,7 +138,8 @@ function addEscape(program: Command, shell: Shell, end: End): void {
     .description('what passes each channel, signal layers needed by each rule, and the plan for each layer')
     .argument('<board>', 'board description')
     .option('--json', 'print JSON')
-    .action(async (board: string, options: { readonly json?: true }) => {
+    .option('--maps <folder>', 'write a breakout map (SVG) for each package and layer')
+    .action(async (board: string, options: EscapeOptions) => {
       const { escapeCommand } = await import('./commands/escape.ts')
       end(await escapeCommand(board, options, shell))
     })

@@ -8,9 +8,14 @@ import { pairs, paragraph, table, type Column } from './table.ts'
 
 const column = (kind: Column['kind'], title: string): Column => ({ kind, title })
 
-/** Every package for people: layers needed, the plan, then the channels it rests on. */
-export function escapeText(board: Board, escapes: readonly PackageEscape[]): string {
-  return escapes.map((escape) => packageText(board, escape)).join('\n')
+/** Every package for people: layers needed, the plan, then the channels it rests on; last the files written. */
+export function escapeText(
+  board: Board,
+  escapes: readonly PackageEscape[],
+  written: readonly string[] = [],
+): string {
+  const files = written.length === 0 ? [] : [paragraph(`Written: ${written.join(', ')}`)]
+  return [...escapes.map((escape) => packageText(board, escape)), ...files].join('\n')
 }
 
 function packageText(board: Board, escape: PackageEscape): string {

@@ -6,13 +6,14 @@ import type { Route } from '../../routes/route.ts'
 import { count, lengthRange } from '../viewModel/words.ts'
 import { CLOSED_GATE, OPEN_GATE } from './breakoutCut.ts'
 import type { UsedGate } from './breakoutCut.ts'
-import { cross, roleOf, roundStyle, swatchLine } from './breakoutRounds.ts'
+import { cross, numberSize, roleOf, roundStyle, slash, swatchLine } from './breakoutRounds.ts'
 import type { Role } from './breakoutRounds.ts'
 import { THINNEST, traceInk } from './breakoutRoutes.ts'
 import type { BreakoutScene, BreakoutView } from './breakoutView.ts'
 
 const AT = { x: 8, y: 6 }
 const RADIUS = 5
+const LEGEND_CELL = 25
 
 /** What every mark of a map means, with how many there are of it. */
 export function breakoutLegend(
@@ -23,7 +24,7 @@ export function breakoutLegend(
   return [
     ...traces('single traces', false, scene, view),
     ...traces('traces of pairs, ends joined', true, scene, view),
-    ...rounds(scene),
+    ...rounds(scene, numberSize(scene, view) !== null),
     ...(scene.onLands && scene.plan.dogBones.length > 0
       ? [{ text: 'dog-bone', mark: swatchLine({ stroke: INK.rule, 'stroke-width': 2.5 }) }]
       : []),
@@ -65,13 +66,13 @@ function traces(
 
 const ROLES: Readonly<Record<Role, string>> = {
   'begins here': 'a net of this layer begins',
-  'leaves elsewhere': 'leaves on the layer of that number',
+  'leaves elsewhere': 'leaves on another layer',
   supply: 'power or ground',
   'no way out': 'no way out on any layer',
   'no part': 'no part of the plan',
 }
 
-function rounds(scene: BreakoutScene): LegendEntry[] {
+function rounds(scene: BreakoutScene, numbered: boolean): LegendEntry[] {
   const uses = new Map(scene.package.balls.map((ball) => [ball.name, ball.use]))
   const balls = new Map<Role, Set<string>>()
   for (const each of scene.layer.standing) {
@@ -83,19 +84,22 @@ function rounds(scene: BreakoutScene): LegendEntry[] {
   return (Object.keys(ROLES) as Role[]).flatMap((role) => {
     const number = balls.get(role)?.size ?? 0
     if (number === 0) return []
-    const sign =
-      role === 'no way out'
-        ? cross(AT, 2.6)
-        : role === 'leaves elsewhere'
-          ? label('3', { x: 8, y: 9 }, { 'font-size': 8, 'text-anchor': 'middle', fill: INK.quiet })
-          : ''
+    const name = role === 'leaves elsewhere' && numbered ? 'leaves on the layer of that number' : ROLES[role]
     return [
       {
-        text: `${ROLES[role]} (${number})`,
-        mark: circle(AT, RADIUS, roundStyle(role, scene.id, RADIUS)) + sign,
+        text: `${name} (${number})`,
+        mark: circle(AT, RADIUS, roundStyle(role, LEGEND_CELL)) + signOf(role, numbered),
       },
     ]
   })
+}
+
+/** What stands in a round beside its fill. */
+function signOf(role: Role, numbered: boolean): string {
+  if (role === 'no way out') return cross(AT, 2.6)
+  if (role === 'supply') return slash([{ at: AT, radius: RADIUS }])
+  if (role !== 'leaves elsewhere' || !numbered) return ''
+  return label('3', { x: 8, y: 9 }, { 'font-size': 8, 'text-anchor': 'middle', fill: INK.quiet })
 }
 
 function cut(gates: readonly UsedGate[]): LegendEntry[] {

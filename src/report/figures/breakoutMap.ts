@@ -42,10 +42,7 @@ export function breakoutMap(spec: BreakoutMapSpec): string {
     description: `To scale. ${summary(scene)} ${entries.map((entry) => entry.text).join('; ')}.`,
     width: view.width,
     height: below + 16 + key.height + 8,
-    definitions: [
-      pattern({ figure: id, kind: 'diagonal', ink: INK.rule }),
-      pattern({ figure: id, kind: 'cross', ink: INK.rule }),
-    ],
+    definitions: scene.keepOuts.length === 0 ? [] : [pattern({ figure: id, kind: 'cross', ink: INK.rule })],
     body: [
       label(heading(scene), { x: EDGE, y: 16 }, { 'font-size': TYPE.strong, 'font-weight': 'bold' }),
       ...gridNames(spec.package, {

@@ -1,7 +1,6 @@
 import { INK } from '../../charts/ink.ts'
 import { circle, group, label, polyline, segment } from '../../charts/marks.ts'
 import type { Place } from '../../charts/marks.ts'
-import { patternFill } from '../../charts/patterns.ts'
 import type { Attributes } from '../../charts/svg.ts'
 import type { Standing } from '../../escape/escape.ts'
 import type { Point } from '../../units/quantity.ts'
@@ -18,24 +17,23 @@ export function roleOf({ ball }: Standing, scene: BreakoutScene, uses: ReadonlyM
   return use === 'power' || use === 'ground' ? 'supply' : 'no part'
 }
 
-/** Rounds smaller than this are too small for a pattern or a figure in them. */
-const PATTERN_RADIUS = 3
+/** Smaller figures cannot be read. */
 const LEAST_TYPE = 5
 
-export function roundStyle(role: Role, figure: string, radius: number): Attributes {
+/** Fill and outline of a round; the outline is thinner where rounds are small and close. */
+export function roundStyle(role: Role, cell: number): Attributes {
+  const line = Math.min(0.75, Math.max(0.35, cell * 0.03))
   switch (role) {
     case 'begins here':
-      return { fill: INK.metal, stroke: INK.text, 'stroke-width': 0.75 }
+      return { fill: INK.metal, stroke: INK.text, 'stroke-width': line }
     case 'leaves elsewhere':
-      return { fill: INK.paper, stroke: INK.quiet, 'stroke-width': 0.75 }
+      return { fill: INK.paper, stroke: INK.quiet, 'stroke-width': line }
     case 'supply':
-      return radius < PATTERN_RADIUS
-        ? { fill: INK.rule, stroke: INK.rule, 'stroke-width': 0.5 }
-        : { fill: patternFill({ figure, kind: 'diagonal' }), stroke: INK.rule, 'stroke-width': 0.75 }
+      return { fill: INK.deepShade, stroke: INK.rule, 'stroke-width': line }
     case 'no way out':
-      return { fill: INK.paper, stroke: INK.warn, 'stroke-width': 1.6 }
+      return { fill: INK.paper, stroke: INK.warn, 'stroke-width': 2.2 * line }
     case 'no part':
-      return { fill: INK.paper, stroke: INK.rule, 'stroke-width': 0.75, 'stroke-dasharray': '2 1.5' }
+      return { fill: INK.paper, stroke: INK.rule, 'stroke-width': line, 'stroke-dasharray': '2 1.5' }
   }
 }
 
@@ -76,41 +74,58 @@ export function standingRounds(scene: BreakoutScene, view: BreakoutView): string
   }
   return roles.flatMap((role) => {
     const rounds = byRole.get(role) ?? []
-    const [first] = rounds
-    if (first === undefined) return []
-    const style = roundStyle(role, scene.id, (first.diameter / 2) * view.scale)
+    if (rounds.length === 0) return []
+    const drawn = rounds.map((each) => roundOf(each, view))
+    const slashes = role === 'supply' ? [slash(rounds.map((each) => placed(each, view)))] : []
+    return [group(roundStyle(role, view.cell), [...drawn, ...slashes])]
+  })
+}
+
+export function roundOf(standing: Standing, view: BreakoutView): string {
+  const { at, radius } = placed(standing, view)
+  return circle(at, radius)
+}
+
+interface Round {
+  readonly at: Place
+  readonly radius: number
+}
+
+function placed({ at, diameter }: Standing, view: BreakoutView): Round {
+  return { at: view.place(at), radius: (diameter / 2) * view.scale }
+}
+
+/** One stroke across each round. A pattern would say the same, and make a print of it ten times as large. */
+export function slash(rounds: readonly Round[]): string {
+  const ends = rounds.flatMap(({ at, radius }) => {
+    const reach = radius * Math.SQRT1_2
     return [
-      group(
-        style,
-        rounds.map((each) => roundOf(each, view)),
-      ),
+      { x: at.x - reach, y: at.y + reach },
+      { x: at.x + reach, y: at.y - reach },
+      { x: NaN, y: NaN },
     ]
   })
+  return polyline(ends, { stroke: INK.quiet })
 }
 
-export function roundOf({ at, diameter }: Standing, view: BreakoutView): string {
-  return circle(view.place(at), (diameter / 2) * view.scale)
-}
-
-/** In each land or via whose net leaves on another layer, the number of that layer, where it can be read. */
+/** In each land or via whose net leaves on another layer, the number of that layer. */
 export function exitNumbers(scene: BreakoutScene, view: BreakoutView): string {
-  const numbered = scene.layer.standing.flatMap((each) => {
-    const exit = scene.exitLayers.get(each.ball)
-    if (exit === undefined || scene.begins.has(each.ball)) return []
-    if (scene.onLands && each.kind !== 'land') return []
-    return [{ ...each, text: String(exit) }]
+  const size = numberSize(scene, view)
+  if (size === null) return ''
+  const numbered = scene.layer.standing.flatMap(({ at, ball, kind }) => {
+    const exit = scene.exitLayers.get(ball)
+    if (exit === undefined || scene.begins.has(ball) || (scene.onLands && kind !== 'land')) return []
+    const { x, y } = view.place(at)
+    return [label(String(exit), { x, y: y + size * 0.36 })]
   })
-  const [first] = numbered
-  if (first === undefined) return ''
-  const size = Math.min(first.diameter * view.scale * 0.72, 9)
-  if (size < LEAST_TYPE) return ''
-  return group(
-    { 'font-size': size, 'text-anchor': 'middle', fill: INK.quiet },
-    numbered.map(({ at, text }) => {
-      const { x, y } = view.place(at)
-      return label(text, { x, y: y + size * 0.36 })
-    }),
-  )
+  return group({ 'font-size': size, 'text-anchor': 'middle', fill: INK.quiet }, numbered)
+}
+
+/** Size of those numbers; null where the rounds are too small for any that can be read. */
+export function numberSize({ layer }: BreakoutScene, { scale }: BreakoutView): number | null {
+  const smallest = layer.standing.reduce((least, { diameter }) => Math.min(least, diameter), Infinity)
+  const size = Math.min(smallest * scale * 0.72, 9)
+  return size < LEAST_TYPE ? null : size
 }
 
 /** A cross on every signal ball that finds no way out on any layer, whether or not it stands on this one. */

@@ -40,7 +40,7 @@ export function routeGroups(scene: BreakoutScene, view: BreakoutView): string[] 
         'stroke-width': Math.max(route.width * view.scale, THINNEST),
         'stroke-linejoin': 'round',
       }),
-      group(roundStyle('begins here', scene.id, Infinity), rounds.get(route.ball) ?? []),
+      group(roundStyle('begins here', view.cell), rounds.get(route.ball) ?? []),
     ),
   )
 }

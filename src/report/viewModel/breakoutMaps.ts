@@ -1,5 +1,7 @@
+import type { Board } from '../../board/board.ts'
 import type { EscapePlan, PackageEscape } from '../../escape/escape.ts'
 import type { Route } from '../../routes/route.ts'
+import { breakoutMap } from '../figures/breakoutMap.ts'
 import { routeAnchor } from '../figures/breakoutRoutes.ts'
 import { chosenPlan } from './context.ts'
 import { slug } from './section.ts'
@@ -18,6 +20,38 @@ export function drawablePlan(plan: EscapePlan): EscapePlan {
     plan.check.faults.flatMap(({ ball, other }) => [ball, other.replace(/^trace of /, '')]),
   )
   return wrong.size === 0 ? plan : { ...plan, routes: plan.routes.filter(({ ball }) => !wrong.has(ball)) }
+}
+
+/** The map of one exit layer. */
+export interface LayerMap {
+  readonly id: string
+  readonly layer: number
+  readonly svg: string
+}
+
+/** A map for each layer on which nets of the package leave, by the plan with the vias that it really has. */
+export function breakoutMaps(board: Board, escape: PackageEscape): LayerMap[] {
+  const pack = board.packages.find(({ name }) => name === escape.package)
+  const whole = chosenPlan(escape)
+  if (pack === undefined || whole === undefined) return []
+  const plan = drawablePlan(whole)
+  const names = new Map(board.stackup.copper.map(({ number, name }) => [number, name]))
+  const partners = new Map(board.nets.map(({ name, partner }) => [name, partner]))
+  return plan.layers
+    .filter(({ escaped }) => escaped > 0)
+    .map((layer) => {
+      const id = mapId(pack.name, layer.layer)
+      const svg = breakoutMap({
+        id,
+        package: pack,
+        plan,
+        layer,
+        layerName: (number) => names.get(number) ?? `layer ${number}`,
+        partnerOf: (net) => partners.get(net) ?? null,
+        unit: board.displayUnit,
+      })
+      return { id, layer: layer.layer, svg }
+    })
 }
 
 /** A route with the link to its place in the map of its layer. */

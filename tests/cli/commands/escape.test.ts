@@ -1,3 +1,5 @@
+import { mkdtempSync, readdirSync, readFileSync } from 'node:fs'
+import { tmpdir } from 'node:os'
 import { join } from 'node:path'
 import { describe, expect, it } from 'vitest'
 import { escapeOutput } from '../../../src/cli/json/escapeOutput.ts'
@@ -43,5 +45,28 @@ describe('narrows escape', () => {
       const used = plan?.layers.filter(({ escaped }) => escaped > 0).length ?? -1
       expect(out).toContain(`${escape.package}: ${used} signal layers by ${escape.chosen} vias take out`)
     }
+  })
+
+  it('writes a map for each package and layer on which nets leave, into a folder that it makes', async () => {
+    const folder = join(mkdtempSync(join(tmpdir(), 'narrows-')), 'new', 'maps')
+    const { exit, out, err } = await run(['escape', BLIND, '--maps', folder])
+    expect([exit, err]).toEqual([0, ''])
+    const json = escapeOutput.parse(JSON.parse((await run(['escape', BLIND, '--json'])).out))
+    const expected = json.escapes.flatMap(({ package: name, plans, chosen }) => {
+      const plan = plans.find(({ technology }) => technology === chosen)
+      const layers = [...new Set(plan?.routes.map(({ exitLayer }) => exitLayer))]
+      return layers.map((layer) => `map-${name.toLowerCase()}-${layer}.svg`)
+    })
+    expect(new Set(readdirSync(folder))).toEqual(new Set(expected))
+    for (const name of expected) {
+      expect(readFileSync(join(folder, name), 'utf8')).toMatch(/^<svg xmlns="http:\/\/www.w3.org\/2000\/svg"/)
+      expect(out.replaceAll(/\s/g, '')).toContain(join(folder, name))
+    }
+  })
+
+  it('says so where a file is in the way of the folder', async () => {
+    const { exit, err } = await run(['escape', BLIND, '--maps', BLIND])
+    expect(exit).toBe(2)
+    expect(err).toContain('a file of that name is in the way')
   })
 })

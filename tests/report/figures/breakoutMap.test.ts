@@ -264,19 +264,22 @@ describe('a map of a large package', () => {
     ...plan,
     dogBones: [],
     unescaped: [],
-    routes: outer.map(({ name, x, y, row }) => ({
-      ...some(plan.routes[0]),
-      ball: name,
-      net: name,
-      leaves: row === 0 ? 'top' : row === side - 1 ? 'bottom' : x < 0 ? 'left' : 'right',
-      path: [
-        { x, y },
-        {
-          x: row % (side - 1) === 0 ? x : x + Math.sign(x) * pitch,
-          y: row % (side - 1) === 0 ? y + Math.sign(y) * pitch : y,
-        },
-      ],
-    })),
+    routes: [
+      { ...some(plan.routes[0]), ball: some(balls[1275]).name, exitLayer: 3 },
+      ...outer.map(({ name, x, y, row }) => ({
+        ...some(plan.routes[0]),
+        ball: name,
+        net: name,
+        leaves: row === 0 ? 'top' : row === side - 1 ? 'bottom' : x < 0 ? 'left' : 'right',
+        path: [
+          { x, y },
+          {
+            x: row % (side - 1) === 0 ? x : x + Math.sign(x) * pitch,
+            y: row % (side - 1) === 0 ? y + Math.sign(y) * pitch : y,
+          },
+        ],
+      })),
+    ],
   }
   const standing = balls.map(({ name, x, y }) => ({
     ball: name,
@@ -296,6 +299,11 @@ describe('a map of a large package', () => {
   it('is as wide as a page prints without shrinking, with every trace still drawn to scale', () => {
     expect(numberOf(tagsOf(svg)[0], 'width')).toBeLessThanOrEqual(695)
     expect(svg).not.toContain('drawn wider')
+  })
+
+  it('promises no number in rounds that are too small for one', () => {
+    expect(svg).toContain('leaves on another layer (1)')
+    expect(svg).not.toContain('of that number')
   })
 
   it('keeps a name for every exit, no smaller than 4.5 units', () => {

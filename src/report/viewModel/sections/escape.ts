@@ -1,7 +1,6 @@
 import type { EscapePlan, LayerPlan, PackageEscape, UnescapedBall } from '../../../escape/escape.ts'
 import type { Route } from '../../../routes/route.ts'
-import { breakoutMap } from '../../figures/breakoutMap.ts'
-import { drawablePlan, mapId } from '../breakoutMaps.ts'
+import { breakoutMaps } from '../breakoutMaps.ts'
 import { chosenPlan, signalLayers } from '../context.ts'
 import type { ReportContext } from '../context.ts'
 import { figure, section, slug } from '../section.ts'
@@ -18,12 +17,9 @@ export function escapeSection(context: ReportContext): Section {
     title: 'Escape, layer by layer',
     paragraphs: [
       ...escapes.flatMap((escape) => faultParagraph(escape)),
-      ...escapes.flatMap((escape) => {
-        const method = chosenPlan(escape)?.method
-        return method === undefined ? [] : [`${escape.package} is planned by ${method}.`]
-      }),
+      ...methodParagraphs(escapes),
       'Nets leave to half a pitch outside the last row. The necks of all nets, with their balls and the sides through which they leave, are listed in the appendix, each with a link to its route in the map.',
-      'Proven: on each layer no plan lets more single nets out than “at most”, while the vias there stand, because every way out passes one of the gates of the cut; and no plan needs fewer signal layers than “at least”. Every distance between shapes of different nets is compared with the clearance rules after planning. Heuristic: which nets share a layer, how pairs run, and so the number of signal layers where it is above “at least”.',
+      'Proven: on each layer no plan lets more single nets out than “at most” while the vias there stand, because every net further in than the cut passes one of its gates; and no plan needs fewer signal layers than “at least”. Every distance between shapes of different nets is compared with the clearance rules after planning. Heuristic: which nets share a layer, how pairs run, and so the number of signal layers where it is above “at least”.',
     ],
     tables: [
       ...escapes.flatMap((escape) => faultTable(escape, context)),
@@ -32,6 +28,17 @@ export function escapeSection(context: ReportContext): Section {
       ...escapes.flatMap((escape) => unescapedTable(escape)),
     ],
     laterFigures: escapes.flatMap((escape) => maps(escape, context)),
+  })
+}
+
+function methodParagraphs(escapes: readonly PackageEscape[]): string[] {
+  const planned = escapes.flatMap((escape) => {
+    const method = chosenPlan(escape)?.method
+    return method === undefined ? [] : [{ name: escape.package, method }]
+  })
+  return groupBy(planned, ({ method }) => method).map((group) => {
+    const names = list(group.map(({ name }) => name))
+    return `${names} ${group.length === 1 ? 'is' : 'are'} planned by ${group[0].method}.`
   })
 }
 
@@ -94,9 +101,7 @@ function layerTable(escape: PackageEscape, context: ReportContext): Table {
       layer.ringsFreed.length === 0 ? ABSENT : layer.ringsFreed.join(', '),
     ]),
     whenEmpty: 'No layer lets a net leave.',
-    notes: [
-      'At most: single nets as wide and as far apart as stated, past the vias that then stand; proven. A ring is freed when all its signal balls are out; ring 1 is the outermost.',
-    ],
+    notes: ['A ring is freed when all its signal balls are out; ring 1 is the outermost.'],
   })
 }
 
@@ -193,25 +198,12 @@ function unescapedTable(escape: PackageEscape): Table[] {
   ]
 }
 
-function maps(escape: PackageEscape, context: ReportContext): Figure[] {
-  const pack = context.packageNamed(escape.package)
-  const whole = chosenPlan(escape)
-  if (pack === undefined || whole === undefined) return []
-  const plan = drawablePlan(whole)
-  return plan.layers
-    .filter((layer) => layer.escaped > 0)
-    .map((layer) => {
-      const id = mapId(escape.package, layer.layer)
-      const caption = `${escape.package}, ${context.layerName(layer.layer)}: the planned routes and what they pass between, seen from the top of the board, to scale. Names outside are those of the balls.`
-      const drawn = breakoutMap({
-        id,
-        package: pack,
-        plan,
-        layer,
-        layerName: context.layerName,
-        partnerOf: (net) => context.netNamed(net)?.partner ?? null,
-        unit: context.unit,
-      })
-      return figure(id, caption, drawn)
-    })
+function maps(escape: PackageEscape, { review, layerName }: ReportContext): Figure[] {
+  return breakoutMaps(review.board, escape).map(({ id, layer, svg }) =>
+    figure(
+      id,
+      `${escape.package}, ${layerName(layer)}: the planned routes and what they pass between, seen from the top of the board, to scale. Names outside are those of the balls.`,
+      svg,
+    ),
+  )
 }
