@@ -1,0 +1,101 @@
+import type { ExitSide } from '../../board/escapeWishes.ts'
+import type { Metres, Point } from '../../units/quantity.ts'
+import type { LaneLine } from './laneLines.ts'
+
+/** The four ways on from a node. The opposite of a way is two further on. */
+export const WAYS = [0, 1, 2, 3] as const
+export const RIGHT = 0
+export const UP = 1
+export const LEFT = 2
+export const DOWN = 3
+
+const SIDES: readonly ExitSide[] = ['right', 'top', 'left', 'bottom']
+
+/** Where traces are told to end outside the array, by side: x for left and right, y for top and bottom. */
+export type Ends = Readonly<Record<ExitSide, Metres>>
+
+/**
+ * All crossings of the lane lines of one layer, as nodes `column + row · columns`, with columns from left to
+ * right and rows from the bottom up. A way is open where a trace may run on to the next node, or, from the
+ * outermost lines, straight out of the array.
+ */
+export class Lattice {
+  readonly columns: number
+  readonly rows: number
+  readonly xs: Float64Array
+  readonly ys: Float64Array
+  /** One bit for each open way. */
+  readonly open: Uint8Array
+  readonly ends: Ends
+
+  constructor(across: readonly LaneLine[], upwards: readonly LaneLine[], ends: Ends) {
+    this.columns = across.length
+    this.rows = upwards.length
+    this.xs = Float64Array.from(across, ({ at }) => at)
+    this.ys = Float64Array.from(upwards, ({ at }) => at)
+    this.open = new Uint8Array(this.columns * this.rows).fill(15)
+    this.ends = ends
+  }
+
+  get size(): number {
+    return this.open.length
+  }
+
+  nodeAt(column: number, row: number): number {
+    return column + row * this.columns
+  }
+
+  pointAt(node: number): Point {
+    return {
+      x: this.xs[node % this.columns] ?? NaN,
+      y: this.ys[Math.floor(node / this.columns)] ?? NaN,
+    }
+  }
+
+  /** The next node that way; −1 outside. */
+  next(node: number, way: number): number {
+    const column = node % this.columns
+    if (way === RIGHT) return column + 1 < this.columns ? node + 1 : -1
+    if (way === LEFT) return column > 0 ? node - 1 : -1
+    const beyond = way === UP ? node + this.columns : node - this.columns
+    return beyond >= 0 && beyond < this.size ? beyond : -1
+  }
+
+  /** Length of one step, or of the way out. */
+  stepLength(node: number, way: number): Metres {
+    const next = this.next(node, way)
+    const from = this.pointAt(node)
+    const to = next === -1 ? this.exitPoint(node, way) : this.pointAt(next)
+    return Math.abs(to.x - from.x) + Math.abs(to.y - from.y)
+  }
+
+  exitPoint(node: number, way: number): Point {
+    const { x, y } = this.pointAt(node)
+    const end = this.ends[sideOf(way)]
+    return way === LEFT || way === RIGHT ? { x: end, y } : { x, y: end }
+  }
+
+  /** Closes one step in both directions. */
+  close(node: number, way: number): void {
+    this.open[node] = (this.open[node] ?? 0) & ~(1 << way)
+    const next = this.next(node, way)
+    if (next !== -1) this.open[next] = (this.open[next] ?? 0) & ~(1 << ((way + 2) % 4))
+  }
+
+  /** Closes every way from and to a node. */
+  closeNode(node: number): void {
+    for (const way of WAYS) this.close(node, way)
+  }
+
+  isOpen(node: number, way: number): boolean {
+    return ((this.open[node] ?? 0) & (1 << way)) !== 0
+  }
+}
+
+export function sideOf(way: number): ExitSide {
+  return SIDES[way] ?? 'right'
+}
+
+export function wayOf(side: ExitSide): number {
+  return SIDES.indexOf(side)
+}
