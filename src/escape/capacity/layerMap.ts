@@ -66,7 +66,11 @@ function assertSources(map: LayerMap): void {
   if (seen.size !== map.sources.length) throw new RangeError('two sources share a site')
 }
 
+/** Share of a track that sums of lengths may lose by rounding; counting it in keeps an upper bound one. */
+const ROUNDING = 1e-9
+
 /** Whole traces that pass a clear width, with a gap between each two and none at the ends. */
 export function tracesThrough(map: LayerMap, clear: Metres): number {
-  return Math.max(0, Math.floor((clear + map.gap + map.tolerance) / (map.width + map.gap)))
+  const tracks = (clear + map.gap + map.tolerance) / (map.width + map.gap)
+  return Math.max(0, Math.floor(tracks + ROUNDING))
 }
