@@ -41,14 +41,16 @@ const UNITS = 1024
  *
  *     atMost = Σ traces of the gates + sources on the cut
  *
- * Not every cut is tried, so a tighter one may exist where balls are missing; with something at every site all cuts
- * along rows, columns and diagonals of tiles are.
+ * Not every cut is tried, so a tighter one may exist where balls are missing or reaches differ.
+ *
+ * Holds for traces no finer than the given width and gap, each of which keeps its distance from every obstacle but
+ * its own, and for layouts in which all that passes one gate falls short by no more than the tolerance together.
  *
  * Throws RangeError as `assertLayerMap` does.
  *
  * Sources: R. Shi, C.-K. Cheng, "Efficient escape routing for hexagonal array of high density I/Os", Design Automation
- * Conference 2006, pp. 1003–1008, and slides (flow over tiles; fractional there, whole tracks here); T. Yan, M. D. F. Wong,
- * "Correctly modeling the diagonal capacity in escape routing", IEEE Trans. CAD 31(2), 2012, pp. 285–293.
+ * Conference 2006, and slides (flow over tiles; fractional there, whole tracks here); T. Yan, M. D. F. Wong,
+ * "Correctly modeling the diagonal capacity in escape routing", IEEE Trans. CAD 31(2), 2012.
  */
 export function layerCapacity(map: LayerMap): LayerCapacity {
   assertLayerMap(map)
