@@ -2,18 +2,33 @@ import type { Board } from '../board/board.ts'
 import type { Net, NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import { ringOf } from './field.ts'
-import type { Candidate, Unit } from './runner.ts'
+import type { Candidate, Unit } from './routing/waiting.ts'
 
 /** Signal balls that have a net of the board, in the order of the package. */
 export function candidatesOf(board: Board, pack: Package): Candidate[] {
   const nets = new Map(board.nets.map((net) => [net.name, net]))
   const classes = new Map(board.classes.map((netClass) => [netClass.name, netClass]))
+  const { escape } = pack
+  const ranks = new Map(escape.priority.map((name, rank) => [name, rank]))
+  const kept = new Set(escape.apart.flatMap(({ groups }) => groups))
   return pack.balls.flatMap((ball, index) => {
     const net = ball.use === 'signal' && ball.net !== null ? nets.get(ball.net) : undefined
     const netClass = net && classes.get(net.class)
     if (net === undefined || netClass === undefined) return []
     const ring = ringOf(ball.row, ball.column, pack.rows, pack.columns)
-    return [{ ball: index, name: ball.name, net: net.name, ring, netClass, exitLayer: net.exitLayer }]
+    return [
+      {
+        ball: index,
+        name: ball.name,
+        net: net.name,
+        ring,
+        netClass,
+        exitLayer: net.exitLayer,
+        side: escape.exitSides.get(net.name) ?? null,
+        group: net.matchGroup !== null && kept.has(net.matchGroup) ? net.matchGroup : null,
+        rank: ranks.get(net.name) ?? Infinity,
+      },
+    ]
   })
 }
 
@@ -35,6 +50,8 @@ export function unitsOf(board: Board, candidates: readonly Candidate[]): Unit[] 
       members,
       ring: Math.max(...members.map(({ ring }) => ring)),
       asked: candidate.exitLayer,
+      side: candidate.side,
+      rank: Math.min(...members.map(({ rank }) => rank)),
     })
   }
   return units.toSorted((a, b) => (a.ring === b.ring ? b.members.length - a.members.length : a.ring - b.ring))
@@ -51,7 +68,7 @@ export function mainClassOf(board: Board, candidates: readonly Candidate[]): Net
   )
 }
 
-/** Both nets must be of one pair class, have one ball each here, and not be asked for on different layers. */
+/** Both nets must be of one pair class, have one ball each here, and not be asked for on different layers or sides. */
 function partnerOf(
   candidate: Candidate,
   partners: ReadonlyMap<string, string | null>,
@@ -62,7 +79,12 @@ function partnerOf(
     return null
   const other = onlyBall(byNet, name)
   if (other === null || other === candidate || onlyBall(byNet, candidate.net) === null) return null
-  return other.netClass === candidate.netClass && other.exitLayer === candidate.exitLayer ? other : null
+  const alike =
+    other.netClass === candidate.netClass &&
+    other.exitLayer === candidate.exitLayer &&
+    other.side === candidate.side &&
+    other.group === candidate.group
+  return alike ? other : null
 }
 
 function onlyBall(byNet: ReadonlyMap<string, readonly Candidate[]>, net: string): Candidate | null {

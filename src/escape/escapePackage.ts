@@ -5,7 +5,7 @@ import { channelsPerLayer } from './channelsPerLayer.ts'
 import { judgeClaim } from './claims.ts'
 import type { EscapePlan, PackageEscape, ViaTechnology } from './escape.ts'
 import { layerRules } from './layerRules.ts'
-import { planRings } from './planRings.ts'
+import { planEscape } from './planEscape.ts'
 import { ruleInput } from './ruleInput.ts'
 import { signalCount } from './signalCount.ts'
 import { goesThrough, viaChains } from './viaChain.ts'
@@ -38,9 +38,9 @@ export function escapePackage(board: Board, pack: Package): PackageEscape {
 
 /** Where no blind via starts at the package, the plan for blind vias is the one for through vias. */
 function plansOf(board: Board, pack: Package): EscapePlan[] {
-  const through = planRings(board, pack, 'through')
+  const through = planEscape(board, pack, 'through')
   const blindWay = [...viaChains(board, pack, 'blind').values()].some((chain) => !goesThrough(chain))
-  if (blindWay) return [through, planRings(board, pack, 'blind')]
+  if (blindWay) return [through, planEscape(board, pack, 'blind')]
   const method = `${through.method}; no blind via starts at the lands of ${pack.name}: through vias go everywhere`
   return [through, { ...through, technology: 'blind', method }]
 }

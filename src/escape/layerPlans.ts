@@ -1,14 +1,19 @@
 import { groupBy } from '../numerics/groupBy.ts'
 import type { Route } from '../routes/route.ts'
 import { mainClassOf } from './candidates.ts'
-import type { LayerPlan } from './escape.ts'
+import type { LayerBound, LayerPlan } from './escape.ts'
 import type { PlanJob } from './planJob.ts'
+import { standingOn } from './standing.ts'
 import { usualTraces } from './usualTraces.ts'
 import { spans } from './viaChain.ts'
 import type { ViaChain } from './viaChain.ts'
 
 /** What each signal layer does in a finished plan, from the package's side. */
-export function layerPlans(job: PlanJob, routes: readonly Route[]): LayerPlan[] {
+export function layerPlans(
+  job: PlanJob,
+  routes: readonly Route[],
+  bounds: ReadonlyMap<number, LayerBound>,
+): LayerPlan[] {
   const byLayer = groupBy(routes, ({ exitLayer }) => exitLayer)
   const left = new Map<number, number>()
   for (const { ring } of job.candidates) left.set(ring, (left.get(ring) ?? 0) + 1)
@@ -27,6 +32,8 @@ export function layerPlans(job: PlanJob, routes: readonly Route[]): LayerPlan[] 
       tracesPerChannel: usualTraces(job.board, job.pack, job.chains, layer, netClass) ?? 0,
       longestNeck:
         own.length === 0 ? null : own.reduce((most, { neckLength }) => Math.max(most, neckLength), 0),
+      standing: standingOn(job, routes, layer),
+      bound: bounds.get(layer) ?? null,
     }
   })
 }

@@ -1,4 +1,5 @@
 import type { Board } from '../board/board.ts'
+import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import type { Metres } from '../units/quantity.ts'
 import { candidatesOf, unitsOf } from './candidates.ts'
@@ -9,9 +10,7 @@ import { fieldOf } from './field.ts'
 import type { Field } from './field.ts'
 import { nearestPlaces, standingPad } from './overlap.ts'
 import type { NearestPlaces } from './overlap.ts'
-import type { Candidate, Unit } from './runner.ts'
-import { sidesOf, standsOf } from './side.ts'
-import type { Side, Stand } from './side.ts'
+import type { Candidate, Unit } from './routing/waiting.ts'
 import { supplyVias } from './supplyVias.ts'
 import { signalLayersFrom } from './unitChannel.ts'
 import { landLayerOf, viaChains } from './viaChain.ts'
@@ -23,12 +22,12 @@ export interface PlanJob {
   readonly pack: Package
   readonly technology: ViaTechnology
   readonly field: Field
-  readonly sides: readonly Side[]
-  readonly stands: readonly (readonly Stand[])[]
   readonly candidates: readonly Candidate[]
   readonly units: readonly Unit[]
+  /** Class of each signal ball's net, by index of the ball. */
+  readonly classOf: readonly (NetClass | undefined)[]
   readonly landLayer: number
-  /** Layers that carry signals, from the package's side. */
+  /** Layers that carry signals, in the order in which they are filled: from the package's side unless the user says otherwise. */
   readonly signalLayers: readonly number[]
   /** Holes to every layer that they reach, but for those whose pads would touch each other. */
   readonly chains: ReadonlyMap<number, ViaChain>
@@ -39,11 +38,15 @@ export interface PlanJob {
   readonly landReach: Metres
   /** `chainReach`, remembered. */
   reach(chain: ViaChain, layer: number, connected: boolean): Metres
+  /** Gap that the match groups of two balls are to keep; 0 where nothing is said of them. */
+  apart(one: number, other: number): Metres
+  readonly largestApart: Metres
+  /** True where nets planned first are tried on the last layer first. */
+  readonly prefersDeep: boolean
 }
 
 export function planJob(board: Board, pack: Package, technology: ViaTechnology): PlanJob {
   const field = fieldOf(pack)
-  const sides = sidesOf(field)
   const candidates = candidatesOf(board, pack)
   const nearest = nearestPlaces(field)
   const described = [...viaChains(board, pack, technology)]
@@ -54,18 +57,45 @@ export function planJob(board: Board, pack: Package, technology: ViaTechnology):
     pack,
     technology,
     field,
-    sides,
-    stands: pack.balls.map((_, ball) => standsOf(field, sides, ball)),
     candidates,
     units: unitsOf(board, candidates),
+    classOf: classesByBall(pack, candidates),
     landLayer: landLayerOf(board, pack),
-    signalLayers: signalLayersFrom(board, pack),
+    signalLayers: pack.escape.layerOrder.length > 0 ? pack.escape.layerOrder : signalLayersFrom(board, pack),
     chains,
     touching: new Map(described.filter(touches)),
     nearest,
     supplies: supplyVias(board, pack, technology, chains),
     landReach: reachOf(landRules(pack, board.fabrication)),
     reach: rememberedReach(board),
+    ...groupsApart(pack, candidates),
+    prefersDeep: pack.escape.priorityLayers === 'deep' && candidates.some(({ rank }) => rank < Infinity),
+  }
+}
+
+function classesByBall(pack: Package, candidates: readonly Candidate[]): (NetClass | undefined)[] {
+  const classes: (NetClass | undefined)[] = pack.balls.map(() => undefined)
+  for (const { ball, netClass } of candidates) classes[ball] = netClass
+  return classes
+}
+
+function groupsApart(
+  pack: Package,
+  candidates: readonly Candidate[],
+): Pick<PlanJob, 'apart' | 'largestApart'> {
+  const { apart } = pack.escape
+  const groupOf = new Map(
+    candidates.flatMap(({ ball, group }) => (group === null ? [] : [[ball, group] as const])),
+  )
+  const gaps = new Map(
+    apart.flatMap(({ groups: [a, b], gap }) => [[`${a}|${b}`, gap] as const, [`${b}|${a}`, gap] as const]),
+  )
+  return {
+    largestApart: apart.reduce((most, { gap }) => Math.max(most, gap), 0),
+    apart: (one, other) => {
+      if (gaps.size === 0) return 0
+      return gaps.get(`${groupOf.get(one) ?? ''}|${groupOf.get(other) ?? ''}`) ?? 0
+    },
   }
 }
 
@@ -91,7 +121,7 @@ export function landsTouch(job: PlanJob): boolean {
 /** Where a net may leave: on the layer asked for, or on any that the lands or a chain of vias reach. */
 export function mayLeaveOn(job: PlanJob, asked: number | null, layer: number): boolean {
   if (landsTouch(job)) return false
-  if (asked !== null && asked !== layer) return false
+  if ((asked !== null && asked !== layer) || !job.signalLayers.includes(layer)) return false
   return layer === job.landLayer || job.chains.has(layer)
 }
 
@@ -100,10 +130,13 @@ export function layersFor(job: PlanJob, asked: number | null): number[] {
   return job.signalLayers.filter((layer) => mayLeaveOn(job, asked, layer))
 }
 
-/** Layers below `layer` on which a net may leave. */
+/** Layers filled after `layer` on which a net may leave. */
 export function layersBelow(job: PlanJob, asked: number | null, layer: number): number[] {
-  const deeper = job.signalLayers.slice(job.signalLayers.indexOf(layer) + 1)
-  return deeper.filter((each) => mayLeaveOn(job, asked, each))
+  // Nets tried on the last layer first may have any other left.
+  const later = job.prefersDeep
+    ? job.signalLayers.filter((each) => each !== layer)
+    : job.signalLayers.slice(job.signalLayers.indexOf(layer) + 1)
+  return later.filter((each) => mayLeaveOn(job, asked, each))
 }
 
 /** Name of a copper layer, for print. */

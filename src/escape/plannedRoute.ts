@@ -3,37 +3,34 @@ import type { Route } from '../routes/route.ts'
 import { viaTravel } from '../routes/viaTravel.ts'
 import type { ViaTravel } from '../routes/viaTravel.ts'
 import type { Board } from '../board/board.ts'
-import type { Metres, Point } from '../units/quantity.ts'
+import type { Metres } from '../units/quantity.ts'
 import type { PlanJob } from './planJob.ts'
-import type { Candidate } from './runner.ts'
-import { widthOf } from './seating.ts'
-import type { Seat } from './seating.ts'
+import type { LaidTrace } from './routing/laidTrace.ts'
+import type { Candidate } from './routing/waiting.ts'
 import type { ViaChain } from './viaChain.ts'
 
-/** The route of one seated ball. The dog-bone is taken as the straight line from land to via. */
-export function plannedRoute(
-  job: PlanJob,
-  candidate: Candidate,
-  seat: Seat,
-  exitLayer: number,
-  path: readonly Point[],
-): Route {
+/** The route of one ball whose trace lies. The dog-bone is taken as the straight line from land to via. */
+export function plannedRoute(job: PlanJob, candidate: Candidate, trace: LaidTrace, exitLayer: number): Route {
   const chain = exitLayer === job.landLayer ? null : (job.chains.get(exitLayer) ?? null)
   const travel = chain === null ? { depth: 0, stub: 0 } : chainTravel(job.board, chain)
   const dogBoneLength = chain === null ? 0 : dogBone(job, candidate.ball)
+  const neckLength = dogBoneLength + pathLength(trace.path)
+  const paired = candidate.netClass.structure === 'pair'
   return {
     net: candidate.net,
     package: job.pack.name,
     ball: candidate.name,
     exitLayer,
     via: chain?.name ?? null,
-    path,
-    neckLength: dogBoneLength + pathLength(path),
+    path: trace.path,
+    neckLength,
     dogBoneLength,
-    width: widthOf(seat),
-    gap: seat.kind === 'lane' ? (seat.user.mate?.gap ?? null) : null,
+    width: trace.width,
+    gap: trace.mate?.gap ?? null,
     viaDepth: travel.depth,
     stubLength: travel.stub,
+    uncoupledLength: paired ? neckLength - (trace.mate?.coupledLength ?? 0) : null,
+    leaves: trace.leaves,
     ring: candidate.ring,
     origin: 'planned',
   }

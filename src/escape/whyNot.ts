@@ -1,46 +1,63 @@
 import { formatLength } from '../units/format.ts'
 import type { Metres } from '../units/quantity.ts'
-import type { LayerResult } from './planLayer.ts'
-import { neckOf } from './neck.ts'
+import { figureOn } from './clearanceRules.ts'
+import { isOuter } from './chainReach.ts'
+import type { LayerBound } from './escape.ts'
 import { standingPad } from './overlap.ts'
 import { landsTouch, layerName, layersFor } from './planJob.ts'
 import type { PlanJob } from './planJob.ts'
-import type { Candidate, Unit } from './runner.ts'
-import { unitChannel } from './unitChannel.ts'
+import type { Candidate, Unit } from './routing/waiting.ts'
 
-/** Why a ball does not leave, in one sentence with the figures that decide it. */
+/** Gates of a cut that are named. */
+const NAMED = 2
+
+/** Why a ball does not leave, in one sentence with the figures that decide it and what would open the way. */
 export function whyNot(
   job: PlanJob,
   unit: Unit,
   candidate: Candidate,
-  results: ReadonlyMap<number, LayerResult>,
+  bounds: ReadonlyMap<number, LayerBound>,
 ): string {
   const layers = layersFor(job, unit.asked)
   const last = layers.at(-1)
-  const result = last === undefined ? undefined : results.get(last)
-  if (last === undefined || result === undefined) return noLayer(job, candidate)
-  const lanes = result.seating.lanesBeside(candidate.ball)
-  const clears = lanes.map((lane) => {
-    const { low, high } = lane.bounds(candidate.ring - 1)
-    return { clear: high - low, traces: result.seating.usersOf(lane).length }
-  })
-  const widest = clears.toSorted((a, b) => b.clear - a.clear)[0]
-  if (widest === undefined) return boxedIn(job, candidate, last)
-  const length = lengthIn(job)
-  const neck = neckFor(job, candidate, last)
+  if (last === undefined) return noLayer(job, candidate)
+  const bound = bounds.get(last)
   const where =
     layers.length === 1
       ? layerName(job, last)
-      : `${layerName(job, last)}, the last of ${layers.length} layers`
-  const short = neck - widest.clear
-  if (short > job.board.analysis.comparisonTolerance) {
-    return `no channel beside it on ${where} takes a trace: ${length(Math.max(widest.clear, 0))} clear in the widest, ${length(neck)} needed, ${length(short)} short`
+      : `${layerName(job, last)}, the last of ${layers.length} layers left to it`
+  if (bound === undefined)
+    return `no free way was found on ${where}; balls lie off their grid, so no bound was computed`
+  const side = candidate.side === null ? '' : ` through the ${candidate.side} side, as asked`
+  if (bound.cut.length === 0 || bound.escaped >= bound.waiting) {
+    return `no free way was found on ${where}${side}; what stands between the lands or was routed before is in the way`
   }
-  if (widest.traces === 0) {
-    return `a trace of ${length(neck)} cannot turn from its place into a channel beside it on ${where} without coming too near to a neighbour`
-  }
-  const taken = clears.map(({ clear, traces }) => `${traces} in ${length(Math.max(clear, 0))}`).join(', ')
-  return `the channels beside it on ${where} are full (traces in clear width: ${taken}; one more of ${length(neck)} does not fit)`
+  return `${where} lets out ${bound.escaped} of ${bound.waiting} that wait, and no layout more than ${bound.atMost}: ${gatesText(job, bound)}${openers(job, last, bound)}`
+}
+
+function gatesText(job: PlanJob, { cut, width, gap }: LayerBound): string {
+  const length = lengthIn(job)
+  const total = cut.reduce((sum, { traces }) => sum + traces, 0)
+  const named = cut.slice(0, NAMED).map(({ balls: [one, other] }) => `${one}–${other}`)
+  const more = cut.length > NAMED ? ' and on' : ''
+  return `a cut of ${cut.length} gates (${named.join(', ')}${more}) takes ${total} traces of ${length(width)} at ${length(gap)}`
+}
+
+/** What would let one more trace through the gate that is nearest to it. */
+function openers(job: PlanJob, layer: number, { cut, width, gap }: LayerBound): string {
+  const length = lengthIn(job)
+  const nearest = cut
+    .map(({ clear, traces }) => ({ clear, traces, short: (traces + 1) * width + traces * gap - clear }))
+    .toSorted((a, b) => a.short - b.short)[0]
+  if (nearest === undefined) return ''
+  const { clear, traces, short } = nearest
+  const narrower = (clear - traces * gap) / (traces + 1)
+  const least = figureOn(isOuter(job.board, layer), job.board.fabrication.traceWidth)
+  const width2 =
+    narrower >= least
+      ? `traces of ${length(narrower)}`
+      : `traces of ${length(Math.max(narrower, 0))}, finer than the ${length(least)} that the fabricator makes`
+  return `; one more passes the widest of them with ${width2}, or with pads ${length(short)} smaller`
 }
 
 function noLayer(job: PlanJob, candidate: Candidate): string {
@@ -50,7 +67,7 @@ function noLayer(job: PlanJob, candidate: Candidate): string {
   }
   const asked = candidate.exitLayer
   if (asked !== null && !job.signalLayers.includes(asked)) {
-    return `it is to leave on ${layerName(job, asked)}, which carries no signals`
+    return `it is to leave on ${layerName(job, asked)}, which carries no signals out`
   }
   const touching = asked === null ? [...job.touching.values()][0] : job.touching.get(asked)
   const why =
@@ -64,17 +81,6 @@ function noLayer(job: PlanJob, candidate: Candidate): string {
 
 function viaWord(job: PlanJob): string {
   return job.technology === 'through' ? 'through via' : 'via'
-}
-
-/** No lane lies beside the ball, and the way straight ahead is blocked. */
-function boxedIn(job: PlanJob, candidate: Candidate, layer: number): string {
-  const neck = neckFor(job, candidate, layer)
-  return `a trace of ${lengthIn(job)(neck)} comes too near to what stands beside its place on ${layerName(job, layer)}, and no channel lies beside it`
-}
-
-function neckFor(job: PlanJob, candidate: Candidate, layer: number): Metres {
-  const channel = unitChannel(job.board, job.pack, job.chains, layer)
-  return neckOf(job.board, candidate.netClass, layer, channel?.clear ?? 0).width
 }
 
 function lengthIn(job: PlanJob): (metres: Metres) => string {

@@ -1,0 +1,100 @@
+import type { Metres, Point } from '../units/quantity.ts'
+import { atLeastLayers } from './capacity/atLeastLayers.ts'
+import { gatesOf } from './capacity/gates.ts'
+import { layerCapacity } from './capacity/layerCapacity.ts'
+import type { LayerMap, Site } from './capacity/layerMap.ts'
+import type { LayerBound } from './escape.ts'
+import { outwardStep } from './field.ts'
+import { neckOf } from './neck.ts'
+import { landsTouch, mayLeaveOn } from './planJob.ts'
+import type { PlanJob } from './planJob.ts'
+import type { Candidate } from './routing/waiting.ts'
+import { unitChannel, viaGrid } from './unitChannel.ts'
+
+/**
+ * What one layer lets out at most, with every waiting ball as a single trace of the finest width and gap among them.
+ * Obstacles count with the least they can be: lands on their layer, whose dog-bone vias are left out; elsewhere the
+ * vias that stand however the layer is filled. Null where balls lie off their grid, or none waits.
+ */
+export function layerBound(
+  job: PlanJob,
+  layer: number,
+  waiting: readonly Candidate[],
+  escaped: number,
+  reach: (ball: number) => Metres,
+): LayerBound | null {
+  if (waiting.length === 0 || !job.field.aligned) return null
+  const map = mapOf(job, layer, waiting, reach)
+  const capacity = layerCapacity(map)
+  const nameAt = (site: Site): { ball: string; at: Point } | null => {
+    const ball = job.field.cells[site.row * job.field.columns + site.column] ?? -1
+    const at = (layer === job.landLayer ? job.field.lands : job.field.vias)[ball]
+    const name = job.pack.balls[ball]?.name
+    return at === undefined || name === undefined ? null : { ball: name, at }
+  }
+  return {
+    waiting: waiting.length,
+    escaped,
+    atMost: capacity.atMost,
+    width: map.width,
+    gap: map.gap,
+    cut: gatesOf(capacity, nameAt),
+  }
+}
+
+/**
+ * Signal layers below which no plan gets every signal ball out, with vias where this package has them and with those of
+ * power and ground alone in the way; null where no number of layers is enough.
+ */
+export function leastLayers(job: PlanJob): number | null {
+  const { candidates, landLayer, landReach, field } = job
+  if (candidates.length === 0) return 0
+  if (landsTouch(job)) return null
+  const most = job.signalLayers.map((layer): number => {
+    const waiting = candidates.filter(({ exitLayer }) => mayLeaveOn(job, exitLayer, layer))
+    if (waiting.length === 0 || !field.aligned) return waiting.length
+    const reach = (ball: number): Metres => {
+      if (layer === landLayer) return landReach
+      const supply = job.supplies[ball] ?? null
+      return supply === null ? 0 : job.reach(supply, layer, false)
+    }
+    return layerCapacity(mapOf(job, layer, waiting, reach)).atMost
+  })
+  return atLeastLayers(candidates.length, most)
+}
+
+function mapOf(
+  job: PlanJob,
+  layer: number,
+  waiting: readonly Candidate[],
+  reach: (ball: number) => Metres,
+): LayerMap {
+  const { field, pack } = job
+  const channel = unitChannel(job.board, pack, job.chains, layer)
+  const necks = [...new Set(waiting.map(({ netClass }) => netClass))].map((netClass) =>
+    neckOf(job.board, netClass, layer, channel?.clear ?? 0),
+  )
+  const widths = necks.flatMap(({ width, coupled }) => (coupled === null ? [width] : [width, coupled.width]))
+  const onLand = layer === job.landLayer
+  const pitch = onLand ? pack.pitch : viaGrid(pack)
+  const shift = !onLand && field.dogBone ? 0.5 : 0
+  const place = (index: number, count: number, step: Metres): Metres =>
+    (index - (count - 1) / 2 + shift * outwardStep(index, count)) * step
+  return {
+    xs: Array.from({ length: field.columns }, (_, column) => place(column, field.columns, pitch.x)),
+    ys: Array.from({ length: field.rows }, (_, row) => 0 - place(row, field.rows, pitch.y)),
+    reach: Array.from({ length: field.rows }, (_, row) =>
+      Array.from({ length: field.columns }, (_unused, column) => {
+        const ball = field.cells[row * field.columns + column] ?? -1
+        return ball === -1 ? 0 : reach(ball)
+      }),
+    ),
+    sources: waiting.map(({ ball }) => ({
+      row: pack.balls[ball]?.row ?? 0,
+      column: pack.balls[ball]?.column ?? 0,
+    })),
+    width: Math.min(...widths),
+    gap: Math.min(...necks.map(({ traceGap }) => traceGap)),
+    tolerance: job.board.analysis.comparisonTolerance,
+  }
+}

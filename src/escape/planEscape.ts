@@ -1,0 +1,253 @@
+import type { Board } from '../board/board.ts'
+import type { Package } from '../board/packages.ts'
+import type { Route } from '../routes/route.ts'
+import { checkPlan } from './clearance/checkPlan.ts'
+import type {
+  ClearanceCheck,
+  DogBone,
+  EscapePlan,
+  LayerBound,
+  SupplyVia,
+  UnescapedBall,
+  ViaTechnology,
+} from './escape.ts'
+import { layerBound, leastLayers } from './layerBound.ts'
+import { layerPlans } from './layerPlans.ts'
+import { planAssumptions } from './planAssumptions.ts'
+import { layerName, mayLeaveOn, planJob } from './planJob.ts'
+import type { PlanJob } from './planJob.ts'
+import { plannedRoute } from './plannedRoute.ts'
+import { boneWidth } from './routing/layerGround.ts'
+import type { BallState, BallStates } from './routing/layerGround.ts'
+import type { LaidTrace } from './routing/laidTrace.ts'
+import { planLayer } from './routing/planLayer.ts'
+import type { Candidate, Unit } from './routing/waiting.ts'
+import { goesThrough } from './viaChain.ts'
+import { whyNot } from './whyNot.ts'
+
+export const METHOD =
+  'lanes at exact clearances between the rows and columns of what stands on each layer, and a maximum flow of paths along them, no two through one place'
+
+/**
+ * A way out for every signal ball: exit layer, centre line and length, layer after layer.
+ *
+ * On each layer lanes are laid between the rows and columns of lands or vias, and through the places of missing
+ * ones; paths along them share no crossing, and are as many as such paths can be (`DisjointPaths`), nets asked for
+ * first before all others and then outer rings before inner ones. Vias of every net that stand on the layer are in the
+ * way. Pairs run side by side where a lane takes both, and are otherwise parted, unless a later layer is left to them.
+ *
+ * The paths of one layer are as many as the lattice has; that other layouts, other via places or another choice of
+ * nets on the layers before would not let out more is not claimed: `LayerBound.atMost` says how far that could go.
+ * The finished plan is checked by `checkPlan`, which knows nothing of lanes; what fails is taken out and told.
+ */
+export function planEscape(board: Board, pack: Package, technology: ViaTechnology): EscapePlan {
+  const job = planJob(board, pack, technology)
+  const progress = new Progress(job)
+  if (job.prefersDeep)
+    for (const layer of job.signalLayers.toReversed()) progress.fill(layer, ({ rank }) => rank < Infinity)
+  for (const layer of job.signalLayers) progress.fill(layer, () => true)
+  return progress.plan()
+}
+
+interface Exit {
+  readonly layer: number
+  readonly trace: LaidTrace
+  readonly unit: Unit
+  readonly candidate: Candidate
+}
+
+class Progress {
+  readonly #job: PlanJob
+  readonly #exits = new Map<number, Exit>()
+  readonly #bounds = new Map<number, LayerBound>()
+  readonly #filled = new Set<number>()
+
+  constructor(job: PlanJob) {
+    this.#job = job
+  }
+
+  fill(layer: number, wanted: (unit: Unit) => boolean): void {
+    const job = this.#job
+    const waiting = job.units.flatMap((unit): Unit[] => {
+      const members = unit.members.filter(({ ball }) => !this.#exits.has(ball))
+      return members.length > 0 && wanted(unit) && mayLeaveOn(job, unit.asked, layer)
+        ? [{ ...unit, members }]
+        : []
+    })
+    this.#filled.add(layer)
+    if (waiting.length === 0) return
+    const states = this.#statesBefore(waiting)
+    const before = [...this.#exits.values()].filter((exit) => exit.layer === layer).map(({ trace }) => trace)
+    const traces = planLayer(
+      job,
+      layer,
+      waiting,
+      states,
+      before,
+      (unit) => this.#layersLeft(unit.asked, layer) === 0,
+    )
+    for (const unit of waiting) {
+      for (const candidate of unit.members) {
+        const trace = traces.get(candidate.ball)
+        if (trace !== undefined) this.#exits.set(candidate.ball, { layer, trace, unit, candidate })
+      }
+    }
+    const balls = waiting.flatMap(({ members }) => members)
+    const bound = layerBound(job, layer, balls, traces.size, this.#leastReach(layer, states))
+    if (bound !== null) this.#bounds.set(layer, bound)
+  }
+
+  plan(): EscapePlan {
+    const job = this.#job
+    const supplies = suppliesOf(job)
+    const check = checkPlan(job.board, job.pack, this.#drawn(supplies))
+    const withdrawn = this.#withdraw(check)
+    const { routes, dogBones } = this.#drawn(supplies)
+    return {
+      package: job.pack.name,
+      technology: job.technology,
+      method: [METHOD, ...holesNote(job)].join('; '),
+      layers: layerPlans(job, routes, this.#bounds),
+      routes,
+      unescaped: this.#unescaped(withdrawn),
+      supplies,
+      dogBones,
+      atLeastLayers: leastLayers(job),
+      check,
+      assumed: planAssumptions(job),
+    }
+  }
+
+  #drawn(supplies: readonly SupplyVia[]): {
+    routes: Route[]
+    supplies: readonly SupplyVia[]
+    dogBones: DogBone[]
+  } {
+    return { routes: this.#routesInOrder(), supplies, dogBones: this.#dogBones() }
+  }
+
+  /** By layer in the order in which layers are filled, then in the order of the package. */
+  #routesInOrder(): Route[] {
+    const { signalLayers } = this.#job
+    return [...this.#exits]
+      .toSorted(([a, one], [b, other]) =>
+        one.layer === other.layer
+          ? a - b
+          : signalLayers.indexOf(one.layer) - signalLayers.indexOf(other.layer),
+      )
+      .map(([, { candidate, trace, layer }]) => plannedRoute(this.#job, candidate, trace, layer))
+  }
+
+  #dogBones(): DogBone[] {
+    const { pack, field, supplies, landLayer } = this.#job
+    if (!field.dogBone) return []
+    return pack.balls.flatMap(({ name }, ball): DogBone[] => {
+      const exit = this.#exits.get(ball)
+      const hasVia = (supplies[ball] ?? null) !== null || (exit !== undefined && exit.layer !== landLayer)
+      const from = field.lands[ball]
+      const to = field.vias[ball]
+      if (!hasVia || from === undefined || to === undefined) return []
+      return [{ ball: name, from, to, width: boneWidth(this.#job, ball) }]
+    })
+  }
+
+  /** Takes out what the check objects to; names of the balls, with what it found. */
+  #withdraw({ faults }: ClearanceCheck): Map<string, string> {
+    const told = new Map<string, string>()
+    const byName = new Map(this.#job.pack.balls.map(({ name }, ball) => [name, ball]))
+    for (const { ball, rule, other } of faults) {
+      if (told.has(ball)) continue
+      const index = byName.get(ball) ?? -1
+      if (!this.#exits.delete(index)) continue
+      told.set(ball, `${rule}, ${other}`)
+    }
+    return told
+  }
+
+  #unescaped(withdrawn: ReadonlyMap<string, string>): UnescapedBall[] {
+    const stuck = this.#job.units.flatMap((unit) =>
+      unit.members.filter(({ ball }) => !this.#exits.has(ball)).map((candidate) => ({ unit, candidate })),
+    )
+    return stuck
+      .toSorted((a, b) => a.candidate.ball - b.candidate.ball)
+      .map(({ unit, candidate }) => {
+        const { name: ball, net, ring } = candidate
+        const fault = withdrawn.get(ball)
+        const reason =
+          fault === undefined
+            ? whyNot(this.#job, unit, candidate, this.#bounds)
+            : `withdrawn: the clearance check of the plan found a fault (${fault}); this is a fault of the program, please report it`
+        return { ball, net, ring, reason }
+      })
+  }
+
+  #layersLeft(asked: number | null, layer: number): number {
+    return this.#job.signalLayers.filter(
+      (each) => each !== layer && !this.#filled.has(each) && mayLeaveOn(this.#job, asked, each),
+    ).length
+  }
+
+  #statesBefore(waiting: readonly Unit[]): BallStates {
+    const job = this.#job
+    const trying = new Set(waiting.flatMap(({ members }) => members.map(({ ball }) => ball)))
+    const states: (BallState | undefined)[] = job.pack.balls.map(() => undefined)
+    for (const { members, asked } of job.units) {
+      for (const { ball } of members) {
+        const exit = this.#exits.get(ball)
+        states[ball] =
+          exit === undefined
+            ? { kind: trying.has(ball) ? 'tries' : 'stays', asked }
+            : {
+                kind: 'gone',
+                chain: exit.layer === job.landLayer ? null : (job.chains.get(exit.layer) ?? null),
+              }
+      }
+    }
+    return states
+  }
+
+  /** The least that stands at a ball however this layer is filled. */
+  #leastReach(layer: number, states: BallStates): (ball: number) => number {
+    const job = this.#job
+    const own = job.chains.get(layer)
+    return (ball) => {
+      if (layer === job.landLayer) return job.landReach
+      const supply = job.supplies[ball] ?? null
+      if (supply !== null) return job.reach(supply, layer, false)
+      const state = states[ball]
+      if (state?.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, layer, false)
+      if (state?.kind !== 'tries' || own === undefined) return 0
+      // A via that goes through stands here whether its net leaves or not; one that ends here may not be drilled.
+      return goesThrough(own) ? job.reach(own, layer, false) : 0
+    }
+  }
+}
+
+function suppliesOf(job: PlanJob): SupplyVia[] {
+  return job.pack.balls.flatMap((ball, index) => {
+    const chain = job.supplies[index] ?? null
+    return chain === null ? [] : [{ ball: ball.name, via: chain.name, endLayer: chain.exitLayer }]
+  })
+}
+
+/** Says where the technology of the plan is not to be had. */
+function holesNote(job: PlanJob): string[] {
+  const inner = job.signalLayers.filter((layer) => layer !== job.landLayer)
+  const touching = [...new Set([...job.touching.values()].map(({ name }) => name))]
+  const unreached = inner
+    .filter((layer) => !job.chains.has(layer) && !job.touching.has(layer))
+    .map((layer) => layerName(job, layer))
+  const drilledThrough = inner.filter((layer) => {
+    const chain = job.chains.get(layer)
+    return job.technology === 'blind' && chain !== undefined && goesThrough(chain)
+  })
+  return [
+    ...(touching.length > 0 ? [`left out because their pads would touch: ${touching.join(', ')}`] : []),
+    ...(unreached.length > 0 ? [`no described via reaches ${unreached.join(', ')}`] : []),
+    ...(drilledThrough.length > 0
+      ? [
+          `no blind via ends on ${drilledThrough.map((layer) => layerName(job, layer)).join(', ')}: through vias go there`,
+        ]
+      : []),
+  ]
+}

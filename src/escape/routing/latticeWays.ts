@@ -1,0 +1,45 @@
+import type { Metres } from '../../units/quantity.ts'
+import { closeArea, closeAround } from './closeWays.ts'
+import type { ClosedArea } from './closeWays.ts'
+import type { TraceRules } from './laneLines.ts'
+import type { LayerGround } from './layerGround.ts'
+import type { LaidTrace } from './laidTrace.ts'
+import type { SiteLattice } from './siteLattice.ts'
+
+/** Closes every way of a lattice on which a trace of the given width would come too near to what is there. */
+export function closeOccupied(
+  { lattice, startOf }: SiteLattice,
+  ground: LayerGround,
+  starting: ReadonlySet<number>,
+  laid: readonly LaidTrace[],
+  areas: readonly ClosedArea[],
+  rules: TraceRules,
+  gapTo: (ball: number) => Metres,
+): void {
+  const { width, gap, tolerance } = rules
+  for (const [ball, reach] of ground.own.entries()) {
+    const at = ground.starts[ball]
+    if (reach === 0 || at === undefined) continue
+    const spared = starting.has(ball) ? (startOf[ball] ?? -1) : -1
+    closeAround(lattice, { from: at, to: at, distance: reach + width / 2 }, tolerance, spared)
+  }
+  for (const { at, reach } of ground.between) {
+    closeAround(lattice, { from: at, to: at, distance: reach + width / 2 }, tolerance)
+  }
+  for (const bone of ground.bones) {
+    closeAround(
+      lattice,
+      { from: bone.from, to: bone.to, distance: (bone.width + width) / 2 + gap },
+      tolerance,
+    )
+  }
+  for (const trace of laid) {
+    for (const [index, to] of trace.path.entries()) {
+      const from = trace.path[index - 1]
+      if (from === undefined) continue
+      const distance = (trace.width + width) / 2 + Math.max(gap, gapTo(trace.ball))
+      closeAround(lattice, { from, to, distance }, tolerance)
+    }
+  }
+  for (const area of areas) closeArea(lattice, area, width / 2, tolerance)
+}

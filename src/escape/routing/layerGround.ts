@@ -1,0 +1,158 @@
+import type { Metres, Point } from '../../units/quantity.ts'
+import { isOuter } from '../chainReach.ts'
+import { figureOn } from '../clearanceRules.ts'
+import { neckOf } from '../neck.ts'
+import { layersBelow } from '../planJob.ts'
+import type { PlanJob } from '../planJob.ts'
+import { unitChannel, viaGrid } from '../unitChannel.ts'
+import type { ViaChain } from '../viaChain.ts'
+import type { Ends } from './lattice.ts'
+
+/** What a signal ball does on the layer being planned, as far as is known. */
+export type BallState =
+  /** Left on an earlier layer, through this chain; null where it left from its land. */
+  | { readonly kind: 'gone'; readonly chain: ViaChain | null }
+  /** Tries to leave here. */
+  | { readonly kind: 'tries'; readonly asked: number | null }
+  /** Goes deeper, to the layer asked for or to any, or nowhere. */
+  | { readonly kind: 'stays'; readonly asked: number | null }
+
+/** By index of the ball; absent for balls that are no signals. */
+export type BallStates = readonly (BallState | undefined)[]
+
+/** A land or a via. */
+export interface StandingDisc {
+  readonly ball: number
+  readonly at: Point
+  /** From its centre to the nearest edge of a trace. */
+  readonly reach: Metres
+}
+
+/** Copper from a land to its via. */
+export interface Bone {
+  readonly ball: number
+  readonly from: Point
+  readonly to: Point
+  readonly width: Metres
+}
+
+/** What stands on one copper layer under the package. */
+export interface LayerGround {
+  readonly layer: number
+  /** Where each ball's net starts on this layer: at its land, or at its via. */
+  readonly starts: readonly Point[]
+  /** What stands at each start; reach 0 for nothing. */
+  readonly own: readonly Metres[]
+  /** Dog-bone vias between the lands; none elsewhere. */
+  readonly between: readonly StandingDisc[]
+  readonly bones: readonly Bone[]
+  readonly ends: Ends
+}
+
+/**
+ * What stands on one layer, every net counted: vias of power and ground, of nets that left before where their
+ * holes reach this far, of those that try to leave here, with the pad that a trace joins or the widest that going
+ * deeper would need, and of those that go deeper. Nothing where a ball is missing.
+ */
+export function layerGround(job: PlanJob, layer: number, states: BallStates): LayerGround {
+  return layer === job.landLayer ? landGround(job, states) : viaGround(job, layer, states)
+}
+
+function viaGround(job: PlanJob, layer: number, states: BallStates): LayerGround {
+  const chain = job.chains.get(layer)
+  const stays = staying(job, layer)
+  const own = job.field.lands.map((_, ball): Metres => {
+    const supply = job.supplies[ball] ?? null
+    if (supply !== null) return job.reach(supply, layer, false)
+    const state = states[ball]
+    if (state === undefined) return 0
+    if (state.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, layer, false)
+    const deeper = stays(state.asked)
+    return state.kind === 'tries' && chain !== undefined
+      ? Math.max(deeper, job.reach(chain, layer, true))
+      : deeper
+  })
+  return { layer, starts: job.field.vias, own, between: [], bones: [], ends: endsOf(job, layer) }
+}
+
+/** Balls that keep no via have only their land; the via of the others stands in it, or beside it as a dog-bone. */
+function landGround(job: PlanJob, states: BallStates): LayerGround {
+  const { field, landLayer, landReach } = job
+  const stays = staying(job, landLayer)
+  const vias = field.lands.map((_, ball): Metres => {
+    const supply = job.supplies[ball] ?? null
+    if (supply !== null) return job.reach(supply, landLayer, true)
+    const state = states[ball]
+    if (state?.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, landLayer, true)
+    return state?.kind === 'stays' ? stays(state.asked) : 0
+  })
+  const base = { layer: landLayer, starts: field.lands, ends: endsOf(job, landLayer) }
+  if (!field.dogBone) {
+    return { ...base, own: vias.map((via) => Math.max(via, landReach)), between: [], bones: [] }
+  }
+  const standing = vias.flatMap((reach, ball): StandingDisc[] => {
+    const at = field.vias[ball]
+    return reach === 0 || at === undefined ? [] : [{ ball, at, reach }]
+  })
+  return {
+    ...base,
+    own: field.lands.map(() => landReach),
+    between: standing,
+    bones: standing.flatMap(({ ball, at }): Bone[] => {
+      const from = field.lands[ball]
+      return from === undefined ? [] : [{ ball, from, to: at, width: boneWidth(job, ball) }]
+    }),
+  }
+}
+
+/**
+ * Width of the copper from land to via: the neck that the class has on the layer of the lands; for power and ground
+ * half the smaller of land and via pad, but not less than the fabricator makes.
+ */
+export function boneWidth(job: PlanJob, ball: number): Metres {
+  const { board, pack, landLayer, chains } = job
+  const netClass = job.classOf[ball]
+  if (netClass != null) {
+    const channel = unitChannel(board, pack, chains, landLayer)
+    return Math.min(pack.landDiameter, neckOf(board, netClass, landLayer, channel?.clear ?? 0).width)
+  }
+  const via = job.supplies[ball]?.pieces[0]?.via
+  const pad = via?.padDiameters[landLayer - via.firstLayer] ?? pack.landDiameter
+  const narrowest = figureOn(isOuter(board, landLayer), board.fabrication.traceWidth)
+  return Math.max(narrowest, Math.min(pack.landDiameter, pad) / 2)
+}
+
+/** What a ball that goes deeper takes up here, by the layer asked for: the most that any layer left to it needs. */
+function staying(job: PlanJob, layer: number): (asked: number | null) => Metres {
+  const memory = new Map<number | null, Metres>()
+  return (asked) => {
+    const known = memory.get(asked)
+    if (known !== undefined) return known
+    const reach = layersBelow(job, asked, layer).reduce((most, later) => {
+      const chain = job.chains.get(later)
+      return chain === undefined ? most : Math.max(most, job.reach(chain, layer, layer === job.landLayer))
+    }, 0)
+    memory.set(asked, reach)
+    return reach
+  }
+}
+
+/** Where necks end: half a pitch outside the last row of this layer's grid, present or not. */
+function endsOf(job: PlanJob, layer: number): Ends {
+  const { field, pack } = job
+  const onLand = layer === job.landLayer
+  const pitch = onLand ? pack.pitch : viaGrid(pack)
+  const overhang = !onLand && field.dogBone ? 0.5 : 0
+  const sites = onLand ? field.lands : field.vias
+  const far = (count: number, step: Metres, along: (site: Point) => Metres): Metres => {
+    const nominal = ((count - 1) / 2 + overhang) * step
+    const last = field.aligned ? nominal : sites.reduce((most, site) => Math.max(most, along(site)), nominal)
+    return last + step / 2
+  }
+  return {
+    right: far(field.columns, pitch.x, ({ x }) => x),
+    left: 0 - far(field.columns, pitch.x, ({ x }) => 0 - x),
+    top: far(field.rows, pitch.y, ({ y }) => y),
+    bottom: 0 - far(field.rows, pitch.y, ({ y }) => 0 - y),
+  }
+}

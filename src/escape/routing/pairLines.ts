@@ -1,0 +1,77 @@
+import { distanceBetweenPaths } from '../../routes/pathDistance.ts'
+import { pathLength } from '../../routes/pathLength.ts'
+import type { Metres, Point } from '../../units/quantity.ts'
+import { towards } from './chamfer.ts'
+
+/** A path from a ball to the rail of its pair, and on along it. */
+export interface Join {
+  readonly path: Point[]
+  /** Length along the rail, where the two of the pair run side by side. */
+  readonly railLength: Metres
+  /** The path as far as the first corner of the rail. */
+  readonly head: Point[]
+}
+
+/** A line at a constant distance beside another, to its left where the distance is positive; corners are mitred. */
+export function besideLine(path: readonly Point[], distance: Metres): Point[] {
+  return path.map((corner, index) => {
+    const before = directionOf(path[index - 1], corner)
+    const after = directionOf(corner, path[index + 1])
+    const one = before ?? after
+    const other = after ?? before
+    if (one === null || other === null) return corner
+    // The mitre lies along the sum of the two normals.
+    const x = 0 - one.y - other.y
+    const y = one.x + other.x
+    const share = distance / (1 + one.x * other.x + one.y * other.y)
+    return { x: corner.x + x * share, y: corner.y + y * share }
+  })
+}
+
+/** Shares of the rail's first leg at which a ball may join it. */
+const PLACES = [0, 0.25, 0.5, 0.75, 1]
+
+/** Simple ways from a ball to the first leg of a rail: straight, round one square corner, or with one piece at 45°. */
+export function joinsTo(start: Point, rail: readonly Point[]): Join[] {
+  const [first, second] = rail
+  if (first === undefined || second === undefined) return []
+  const leg = Math.hypot(second.x - first.x, second.y - first.y)
+  const reach = Math.min(leg, 2 * Math.hypot(first.x - start.x, first.y - start.y))
+  return PLACES.flatMap((share) => {
+    const target = towards(first, second, share * reach)
+    const rest = [target, ...rail.slice(1)]
+    return waysTo(start, target).map((way): Join => ({
+      path: [...way, ...rest],
+      railLength: pathLength(rest),
+      head: [...way, target, second],
+    }))
+  })
+}
+
+/** True where the two keep their distance until both are on their rails. */
+export function joinsKeepApart(one: Join, other: Join, distance: Metres): boolean {
+  return distanceBetweenPaths(one.head, other.head) >= distance
+}
+
+/** The points before the target. */
+function waysTo(start: Point, target: Point): Point[][] {
+  const dx = target.x - start.x
+  const dy = target.y - start.y
+  const slope = Math.min(Math.abs(dx), Math.abs(dy))
+  const ways: Point[][] = [[start]]
+  if (slope === 0) return ways
+  const step = { x: Math.sign(dx) * slope, y: Math.sign(dy) * slope }
+  return [
+    ...ways,
+    [start, { x: start.x + step.x, y: start.y + step.y }],
+    [start, { x: target.x - step.x, y: target.y - step.y }],
+    [start, { x: start.x, y: target.y }],
+    [start, { x: target.x, y: start.y }],
+  ]
+}
+
+function directionOf(from: Point | undefined, to: Point | undefined): Point | null {
+  if (from === undefined || to === undefined) return null
+  const length = Math.hypot(to.x - from.x, to.y - from.y)
+  return length === 0 ? null : { x: (to.x - from.x) / length, y: (to.y - from.y) / length }
+}

@@ -1,0 +1,187 @@
+import type { Metres, Point } from '../../units/quantity.ts'
+import { chamfered } from './chamfer.ts'
+import { CoupledPass } from './coupledPass.ts'
+import { DisjointPaths } from './disjointPaths.ts'
+import { drawnPath } from './drawnPath.ts'
+import type { LaidTrace } from './laidTrace.ts'
+import { sideOf, wayOf } from './lattice.ts'
+import type { Lattice } from './lattice.ts'
+import { closeOccupied } from './latticeWays.ts'
+import { LayerCopper } from './layerCopper.ts'
+import type { LayerGround } from './layerGround.ts'
+import type { LayerTask } from './layerTask.ts'
+import { passesOf } from './passes.ts'
+import type { Pass } from './passes.ts'
+import { siteLattice } from './siteLattice.ts'
+import type { Runner } from './waiting.ts'
+
+/** Units that wait for a layer, and whether a pair may be parted here because no later layer is left to it. */
+export interface Waiting {
+  readonly runners: readonly Runner[]
+  isLast(runner: Runner): boolean
+}
+
+/**
+ * Traces for as many of the waiting units as the layer takes, by ball. Pass after pass: what an earlier one laid
+ * stands in the way of the later ones.
+ * @param before Traces that lie on the layer already.
+ */
+export function routeLayer(
+  task: LayerTask,
+  ground: LayerGround,
+  waiting: Waiting,
+  before: readonly LaidTrace[],
+): Map<number, LaidTrace> {
+  const copper = copperOf(task, ground, before)
+  const laid = new Map<number, LaidTrace>()
+  for (const pass of passesOf(waiting.runners, task.tracksOf)) {
+    const present = [...before, ...laid.values()]
+    if (pass.coupled) {
+      const traces = new CoupledPass(task, ground, pass, present, copper).traces()
+      for (const trace of traces) laid.set(trace.ball, trace)
+      const parted = pass.runners.filter(
+        (runner) => waiting.isLast(runner) && !runner.unit.members.every(({ ball }) => laid.has(ball)),
+      )
+      const { neck } = parted[0] ?? {}
+      if (neck === undefined) continue
+      const apart: Pass = { ...pass, coupled: false, width: neck.width, gap: neck.traceGap, runners: parted }
+      for (const trace of singles(task, ground, apart, waiting, [...present, ...traces], copper))
+        laid.set(trace.ball, trace)
+    } else {
+      for (const trace of singles(task, ground, pass, waiting, present, copper)) laid.set(trace.ball, trace)
+    }
+  }
+  return withoutFaulty(task, copper, laid)
+}
+
+function singles(
+  task: LayerTask,
+  ground: LayerGround,
+  pass: Pass,
+  waiting: Waiting,
+  present: readonly LaidTrace[],
+  copper: LayerCopper,
+): LaidTrace[] {
+  const { job } = task
+  const balls = pass.runners.flatMap(({ unit }) => unit.members.map(({ ball }) => ball))
+  const starting = new Set(balls)
+  const rules = { width: pass.width, gap: pass.gap, tolerance: job.board.analysis.comparisonTolerance }
+  const sites = siteLattice(job, ground, starting, rules, false)
+  const { lattice, startOf } = sites
+  const group = balls[0] ?? -1
+  closeOccupied(sites, ground, starting, present, task.areas, rules, (ball) => gapToLaid(task, ball, group))
+  const starts = balls.map((ball) => startOf[ball] ?? -1).filter((node) => node !== -1)
+  const only = pass.side === null ? null : wayOf(pass.side)
+  const flow = new DisjointPaths(
+    lattice,
+    starts,
+    (node) => lattice.open[node] === 0,
+    (way) => only === null || way === only,
+  )
+  for (const runner of pass.runners) connectUnit(flow, runner, startOf, waiting)
+  return laidBy(task, ground, pass, flow, lattice, startOf, copper)
+}
+
+/** Both traces of a pair, or neither; on the last layer left to them each by itself. */
+function connectUnit(
+  flow: DisjointPaths,
+  runner: Runner,
+  startOf: readonly number[],
+  waiting: Waiting,
+): void {
+  const starts = runner.unit.members.map(({ ball }) => startOf[ball] ?? -1)
+  if (starts.some((node) => node === -1 || !flow.mayBegin(node))) return
+  if (flow.connectAll(starts) || starts.length === 1 || !waiting.isLast(runner)) return
+  for (const start of starts) flow.connect(start)
+}
+
+function laidBy(
+  task: LayerTask,
+  ground: LayerGround,
+  pass: Pass,
+  flow: DisjointPaths,
+  lattice: Lattice,
+  startOf: readonly number[],
+  copper: LayerCopper,
+): LaidTrace[] {
+  const drawn = pass.runners.flatMap(({ unit, neck }) =>
+    unit.members.flatMap(({ ball }) => {
+      const path = flow.pathOf(startOf[ball] ?? -1)
+      const start = ground.starts[ball]
+      if (path === null || start === undefined) return []
+      const points = drawnPath(lattice, path, start)
+      return [{ ball, path: points, width: neck.width, leaves: sideOf(path.exit), mate: null }]
+    }),
+  )
+  const needs = new Map(drawn.map(({ ball, width }) => [ball, task.needsOf(ball, width, null)]))
+  for (const { ball, path } of drawn) {
+    const own = needs.get(ball)
+    if (own !== undefined) copper.addTrace(path, own)
+  }
+  return drawn.map((trace) => {
+    const own = needs.get(trace.ball)
+    if (own === undefined) return trace
+    copper.removeTrace(trace.path, trace.ball)
+    const path = chamfered(trace.path, straightEnd(ground, trace.path), (from, to) =>
+      copper.isClear(from, to, own),
+    )
+    copper.addTrace(path, own)
+    return { ...trace, path }
+  })
+}
+
+/** How much of the last leg stays straight: what lies outside the outermost half pitch. */
+function straightEnd({ ends }: LayerGround, path: readonly Point[]): Metres {
+  const last = path.at(-1)
+  const before = path.at(-2)
+  if (last === undefined || before === undefined) return 0
+  const length = Math.abs(last.x - before.x) + Math.abs(last.y - before.y)
+  return Math.min(length / 2, (ends.right - ends.left) / 100)
+}
+
+function gapToLaid(task: LayerTask, laid: number, own: number): Metres {
+  const netClass = task.job.classOf[laid]
+  return Math.max(netClass == null ? 0 : task.neckFor(netClass).traceGap, task.job.apart(laid, own))
+}
+
+function copperOf(task: LayerTask, ground: LayerGround, before: readonly LaidTrace[]): LayerCopper {
+  const { job } = task
+  const cell = Math.min(job.pack.pitch.x, job.pack.pitch.y)
+  const copper = new LayerCopper(cell, job.board.analysis.comparisonTolerance, task.areas)
+  for (const [ball, reach] of ground.own.entries()) {
+    const at = ground.starts[ball]
+    if (at !== undefined && reach > 0) copper.addDisc({ ball, at, reach })
+  }
+  for (const disc of ground.between) copper.addDisc(disc)
+  for (const { ball, from, to, width } of ground.bones)
+    copper.addTrace([from, to], task.needsOf(ball, width, null))
+  for (const { ball, path, width, mate } of before) copper.addTrace(path, task.needsOf(ball, width, mate))
+  return copper
+}
+
+/**
+ * Off the grid, a net may start beside its node, and what stands may lie beside its line: traces that come too near
+ * to anything then are taken out again, with their mates.
+ */
+function withoutFaulty(
+  task: LayerTask,
+  copper: LayerCopper,
+  laid: Map<number, LaidTrace>,
+): Map<number, LaidTrace> {
+  const kept = new Map(laid)
+  for (const trace of laid.values()) {
+    const needs = task.needsOf(trace.ball, trace.width, trace.mate)
+    const clear = trace.path.every((to, index) => {
+      const from = trace.path[index - 1]
+      return from === undefined || copper.isClear(from, to, needs)
+    })
+    if (clear) continue
+    for (const ball of [trace.ball, ...(trace.mate === null ? [] : [trace.mate.ball])]) {
+      const other = kept.get(ball)
+      if (other === undefined) continue
+      copper.removeTrace(other.path, ball)
+      kept.delete(ball)
+    }
+  }
+  return kept
+}

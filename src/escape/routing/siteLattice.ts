@@ -1,0 +1,94 @@
+import type { Metres } from '../../units/quantity.ts'
+import type { PlanJob } from '../planJob.ts'
+import { laneLines } from './laneLines.ts'
+import type { LaneLine, SiteLine, TraceRules } from './laneLines.ts'
+import { Lattice } from './lattice.ts'
+import type { LayerGround } from './layerGround.ts'
+
+/** A lattice laid between the places of a layer, and the node at which each ball's net starts. */
+export interface SiteLattice {
+  readonly lattice: Lattice
+  /** By index of the ball; −1 where its row or column holds nothing on this layer. */
+  readonly startOf: readonly number[]
+}
+
+/**
+ * Site lines are the rows and columns on which something stands or from which a net starts; rows and columns
+ * that hold nothing leave a wider street. A line lies at the middle of its places.
+ */
+export function siteLattice(
+  job: PlanJob,
+  ground: LayerGround,
+  starting: ReadonlySet<number>,
+  rules: TraceRules,
+  packed: boolean,
+): SiteLattice {
+  const { balls, rows } = job.pack
+  const standing = balls.map((_, ball) => starting.has(ball) || (ground.own[ball] ?? 0) > 0)
+  const columns = linesOf(
+    job,
+    ground,
+    standing,
+    (ball) => balls[ball]?.column ?? 0,
+    ({ x }) => x,
+  )
+  const levels = linesOf(
+    job,
+    ground,
+    standing,
+    (ball) => rows - 1 - (balls[ball]?.row ?? 0),
+    ({ y }) => y,
+  )
+  const across = laneLines(columns.lines, rules, packed)
+  const upwards = laneLines(levels.lines, rules, packed)
+  const lattice = new Lattice(across, upwards, ground.ends)
+  const acrossAt = placesOf(across)
+  const upwardsAt = placesOf(upwards)
+  const startOf = balls.map(({ row, column }, ball) => {
+    if (standing[ball] !== true) return -1
+    const x = acrossAt[columns.indexOf.get(column) ?? -1] ?? -1
+    const y = upwardsAt[levels.indexOf.get(rows - 1 - row) ?? -1] ?? -1
+    return x === -1 || y === -1 ? -1 : lattice.nodeAt(x, y)
+  })
+  return { lattice, startOf }
+}
+
+interface Lines {
+  readonly lines: SiteLine[]
+  readonly indexOf: ReadonlyMap<number, number>
+}
+
+function linesOf(
+  job: PlanJob,
+  ground: LayerGround,
+  standing: readonly boolean[],
+  placeOf: (ball: number) => number,
+  along: (point: { readonly x: Metres; readonly y: Metres }) => Metres,
+): Lines {
+  const byPlace = new Map<number, { at: Metres[]; reach: Metres }>()
+  for (const ball of job.pack.balls.keys()) {
+    const start = ground.starts[ball]
+    if (standing[ball] !== true || start === undefined) continue
+    const reach = ground.own[ball] ?? 0
+    const known = byPlace.get(placeOf(ball))
+    if (known === undefined) byPlace.set(placeOf(ball), { at: [along(start)], reach })
+    else {
+      known.at.push(along(start))
+      known.reach = Math.max(known.reach, reach)
+    }
+  }
+  const places = [...byPlace].toSorted(([a], [b]) => a - b)
+  return {
+    lines: places.map(([, { at, reach }]) => ({ at: middle(at), reach })),
+    indexOf: new Map(places.map(([place], index) => [place, index])),
+  }
+}
+
+function middle(values: readonly Metres[]): Metres {
+  return values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)] ?? NaN
+}
+
+/** Index of the line of each site line. */
+function placesOf(lines: readonly LaneLine[]): number[] {
+  return lines.flatMap(({ site }, index) => (site === -1 ? [] : [index]))
+}
