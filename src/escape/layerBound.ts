@@ -4,7 +4,7 @@ import { gatesOf } from './capacity/gates.ts'
 import { layerCapacity } from './capacity/layerCapacity.ts'
 import type { LayerMap, Site } from './capacity/layerMap.ts'
 import type { LayerBound } from './escape.ts'
-import { outwardStep } from './field.ts'
+import { stepAcross, stepUpwards } from './field.ts'
 import { neckOf } from './neck.ts'
 import { landsTouch, mayLeaveOn } from './planJob.ts'
 import type { PlanJob } from './planJob.ts'
@@ -78,11 +78,13 @@ function mapOf(
   const onLand = layer === job.landLayer
   const pitch = onLand ? pack.pitch : viaGrid(pack)
   const shift = !onLand && field.dogBone ? 0.5 : 0
-  const place = (index: number, count: number, step: Metres): Metres =>
-    (index - (count - 1) / 2 + shift * outwardStep(index, count)) * step
+  const across = (column: number): Metres =>
+    (column - (field.columns - 1) / 2 + shift * stepAcross(field.direction, column, field.columns)) * pitch.x
+  const upwards = (row: number): Metres =>
+    ((field.rows - 1) / 2 - row + shift * stepUpwards(field.direction, row, field.rows)) * pitch.y
   return {
-    xs: Array.from({ length: field.columns }, (_, column) => place(column, field.columns, pitch.x)),
-    ys: Array.from({ length: field.rows }, (_, row) => 0 - place(row, field.rows, pitch.y)),
+    xs: Array.from({ length: field.columns }, (_, column) => across(column)),
+    ys: Array.from({ length: field.rows }, (_, row) => upwards(row)),
     reach: Array.from({ length: field.rows }, (_, row) =>
       Array.from({ length: field.columns }, (_unused, column) => {
         const ball = field.cells[row * field.columns + column] ?? -1

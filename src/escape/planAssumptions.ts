@@ -12,7 +12,9 @@ export function planAssumptions(job: PlanJob): Assumption[] {
           path: `${path}.via_placement`,
           quantity: `direction of the dog-bones of ${job.pack.name}`,
           value:
-            'away from the middle of the package, vias of the outermost row clear of the necks beside them',
+            job.field.direction === 'outwards'
+              ? 'away from the middle of the package'
+              : `all ${job.field.direction}, which lets out more than away from the middle`,
           source: PRACTICE,
         },
       ]

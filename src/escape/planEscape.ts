@@ -11,6 +11,8 @@ import type {
   UnescapedBall,
   ViaTechnology,
 } from './escape.ts'
+import { DOG_BONE_DIRECTIONS } from './field.ts'
+import type { DogBoneDirection } from './field.ts'
 import { layerBound, leastLayers } from './layerBound.ts'
 import { layerPlans } from './layerPlans.ts'
 import { planAssumptions } from './planAssumptions.ts'
@@ -38,10 +40,35 @@ export const METHOD =
  *
  * The paths of one layer are as many as the lattice has; that other layouts, other via places or another choice of
  * nets on the layers before would not let out more is not claimed: `LayerBound.atMost` says how far that could go.
+ * Dog-bones lead away from the middle of the package. Where nets stay inside that way, all of them in one
+ * direction are tried as well, and the plan that lets out most is taken.
+ *
  * The finished plan is checked by `checkPlan`, which knows nothing of lanes; what fails is taken out and told.
  */
 export function planEscape(board: Board, pack: Package, technology: ViaTechnology): EscapePlan {
-  const job = planJob(board, pack, technology)
+  const first = planWith(board, pack, technology, 'outwards')
+  if (
+    first.unescaped.length === 0 ||
+    first.dogBones.length === 0 ||
+    pack.balls.length > DIRECTIONS_TRIED_UP_TO
+  )
+    return first
+  return DOG_BONE_DIRECTIONS.slice(1).reduce((best, direction) => {
+    const plan = planWith(board, pack, technology, direction)
+    return plan.unescaped.length < best.unescaped.length ? plan : best
+  }, first)
+}
+
+/** Balls of a package for which other directions of the dog-bones are tried where nets stay inside: each costs a plan. */
+const DIRECTIONS_TRIED_UP_TO = 1000
+
+function planWith(
+  board: Board,
+  pack: Package,
+  technology: ViaTechnology,
+  direction: DogBoneDirection,
+): EscapePlan {
+  const job = planJob(board, pack, technology, direction)
   const progress = new Progress(job)
   if (job.prefersDeep)
     for (const layer of job.signalLayers.toReversed()) progress.fill(layer, ({ rank }) => rank < Infinity)

@@ -7,7 +7,7 @@ import { chainReach } from './chainReach.ts'
 import { landRules, reachOf } from './clearanceRules.ts'
 import type { ViaTechnology } from './escape.ts'
 import { fieldOf } from './field.ts'
-import type { Field } from './field.ts'
+import type { DogBoneDirection, Field } from './field.ts'
 import { nearestPlaces, standingPad } from './overlap.ts'
 import type { NearestPlaces } from './overlap.ts'
 import type { Candidate, Unit } from './routing/waiting.ts'
@@ -45,8 +45,13 @@ export interface PlanJob {
   readonly prefersDeep: boolean
 }
 
-export function planJob(board: Board, pack: Package, technology: ViaTechnology): PlanJob {
-  const field = fieldOf(pack)
+export function planJob(
+  board: Board,
+  pack: Package,
+  technology: ViaTechnology,
+  direction: DogBoneDirection = 'outwards',
+): PlanJob {
+  const field = fieldOf(pack, direction)
   const candidates = candidatesOf(board, pack)
   const nearest = nearestPlaces(field)
   const described = [...viaChains(board, pack, technology)]

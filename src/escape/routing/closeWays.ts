@@ -3,6 +3,9 @@ import type { Metres, Point } from '../../units/quantity.ts'
 import { DOWN, LEFT, RIGHT, UP, WAYS } from './lattice.ts'
 import type { Lattice } from './lattice.ts'
 
+/** No node: unlike −1, which is what lies next to an exit. */
+export const NOBODY = -2
+
 /** Something on the layer that centre lines keep away from: a disc where both ends are one point. */
 export interface Obstruction {
   readonly from: Point
@@ -25,7 +28,7 @@ export function closeAround(
   lattice: Lattice,
   obstruction: Obstruction,
   tolerance: Metres,
-  spared = -1,
+  spared = NOBODY,
 ): void {
   const { from, to, distance } = obstruction
   const needed = distance - tolerance

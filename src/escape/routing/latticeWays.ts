@@ -1,5 +1,5 @@
 import type { Metres } from '../../units/quantity.ts'
-import { closeArea, closeAround } from './closeWays.ts'
+import { closeArea, closeAround, NOBODY } from './closeWays.ts'
 import type { ClosedArea } from './closeWays.ts'
 import type { TraceRules } from './laneLines.ts'
 import type { LayerGround } from './layerGround.ts'
@@ -20,7 +20,7 @@ export function closeOccupied(
   for (const [ball, reach] of ground.own.entries()) {
     const at = ground.starts[ball]
     if (reach === 0 || at === undefined) continue
-    const spared = starting.has(ball) ? (startOf[ball] ?? -1) : -1
+    const spared = starting.has(ball) ? (startOf[ball] ?? NOBODY) : NOBODY
     closeAround(lattice, { from: at, to: at, distance: reach + width / 2 }, tolerance, spared)
   }
   for (const { at, reach } of ground.between) {
