@@ -54,8 +54,8 @@ function layerCountText({ layers, atLeastLayers }: EscapePlan): string {
   const used = layers.filter(({ escaped }) => escaped > 0).length
   const least =
     atLeastLayers === null
-      ? 'no number of layers gets every signal out'
-      : `fewer than ${atLeastLayers} cannot get every signal out`
+      ? 'no number is enough for every signal'
+      : `at least ${atLeastLayers} for every signal`
   return `${used} by this plan (heuristic); ${least} (proven). At most: single nets past the vias that then stand, through the gates of the cut (proven)`
 }
 

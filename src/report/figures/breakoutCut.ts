@@ -3,6 +3,7 @@ import { group, label, segment } from '../../charts/marks.ts'
 import type { Place } from '../../charts/marks.ts'
 import { HALO } from '../../charts/dimension.ts'
 import { element, escapeText } from '../../charts/svg.ts'
+import type { Attributes } from '../../charts/svg.ts'
 import type { Gate } from '../../escape/escape.ts'
 import type { Route } from '../../routes/route.ts'
 import { formatLength } from '../../units/format.ts'
@@ -35,32 +36,43 @@ function turn(a: Point, b: Point, c: Point): number {
   return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)
 }
 
-export const OPEN_GATE = { stroke: INK.warn, 'stroke-width': 2 }
-export const CLOSED_GATE = { stroke: INK.warn, 'stroke-width': 1, 'stroke-dasharray': '1.5 1.5' }
+export type GateState = 'full' | 'with room' | 'closed'
 
-/** Each gate as a bar between its two obstacles. What the plan leaves free of it is said beside it. */
+export function gateState({ gate, used }: UsedGate): GateState {
+  if (gate.traces === 0) return 'closed'
+  return used < gate.traces ? 'with room' : 'full'
+}
+
+/** Solid where every trace that passes is taken, hollow where there is room, dotted where none ever passes. */
+export function gateBar(from: Place, to: Place, state: GateState): string {
+  const bar = (more: Attributes): string => segment(from, to, { stroke: INK.warn, ...more })
+  if (state === 'closed') return bar({ 'stroke-width': 1, 'stroke-dasharray': '1.5 1.5' })
+  const solid = bar({ 'stroke-width': 2.4 })
+  return state === 'full' ? solid : solid + bar({ stroke: INK.paper, 'stroke-width': 1.2 })
+}
+
+/** Each gate as a bar between its two obstacles. */
 export function gateBars(gates: readonly UsedGate[], scene: BreakoutScene, view: BreakoutView): string {
   return group(
     { class: 'cut' },
-    gates.map(({ gate, used }) => {
-      const [from, to] = [view.place(gate.from), view.place(gate.to)]
-      return element(
+    gates.map((each) =>
+      element(
         'g',
         {},
-        element('title', {}, escapeText(gateText({ gate, used }, scene))),
-        segment(from, to, gate.traces === 0 ? CLOSED_GATE : OPEN_GATE),
-      )
-    }),
+        element('title', {}, escapeText(gateText(each, scene))),
+        gateBar(view.place(each.gate.from), view.place(each.gate.to), gateState(each)),
+      ),
+    ),
   )
 }
 
-/** Beside each gate that is not full: how many of its traces the plan uses. */
+/** On each gate that passes several traces and has room: how many of them the plan takes. */
 export function gateCounts(gates: readonly UsedGate[], view: BreakoutView): string {
   const size = Math.min(Math.max(view.cell * 0.28, 5.5), 8)
   return group(
     { 'font-size': size, 'text-anchor': 'middle', fill: INK.warn, 'font-weight': 'bold', ...HALO },
     gates
-      .filter(({ gate, used }) => used < gate.traces)
+      .filter((each) => each.gate.traces > 1 && gateState(each) === 'with room')
       .map(({ gate, used }) => {
         const { x, y } = middle(view.place(gate.from), view.place(gate.to))
         return label(`${used} of ${gate.traces}`, { x, y: y + size * 0.36 })

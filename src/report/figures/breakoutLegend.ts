@@ -3,12 +3,12 @@ import type { LegendEntry } from '../../charts/legend.ts'
 import { box, circle, label } from '../../charts/marks.ts'
 import { patternFill } from '../../charts/patterns.ts'
 import type { Route } from '../../routes/route.ts'
-import { count, lengthRange } from '../viewModel/words.ts'
-import { CLOSED_GATE, OPEN_GATE } from './breakoutCut.ts'
-import type { UsedGate } from './breakoutCut.ts'
+import { lengthRange } from '../viewModel/words.ts'
+import { gateBar, gateState } from './breakoutCut.ts'
+import type { GateState, UsedGate } from './breakoutCut.ts'
 import { cross, numberSize, roleOf, roundStyle, slash, swatchLine } from './breakoutRounds.ts'
 import type { Role } from './breakoutRounds.ts'
-import { THINNEST, traceInk } from './breakoutRoutes.ts'
+import { isPair, THINNEST, traceInk } from './breakoutRoutes.ts'
 import type { BreakoutScene, BreakoutView } from './breakoutView.ts'
 
 const AT = { x: 8, y: 6 }
@@ -23,7 +23,7 @@ export function breakoutLegend(
 ): LegendEntry[] {
   return [
     ...traces('single traces', false, scene, view),
-    ...traces('traces of pairs, ends joined', true, scene, view),
+    ...traces('traces of pairs, joined where side by side', true, scene, view),
     ...rounds(scene, numberSize(scene, view) !== null),
     ...(scene.onLands && scene.plan.dogBones.length > 0
       ? [{ text: 'dog-bone', mark: swatchLine({ stroke: INK.rule, 'stroke-width': 2.5 }) }]
@@ -50,16 +50,17 @@ export function breakoutLegend(
 function traces(
   kind: string,
   coupled: boolean,
-  { routes, unit }: BreakoutScene,
+  scene: BreakoutScene,
   { scale }: BreakoutView,
 ): LegendEntry[] {
-  const some = routes.filter((route) => (route.gap !== null) === coupled)
+  const { routes, unit } = scene
+  const some = routes.filter((route) => isPair(route, scene) === coupled)
   const [first] = some
   if (first === undefined) return []
   const widths = some.map((route) => route.width)
   const wide = lengthRange(Math.min(...widths), Math.max(...widths), unit)
   const thin = some.some((route: Route) => route.width * scale < THINNEST) ? ', drawn wider' : ''
-  const line = swatchLine({ stroke: traceInk(first), 'stroke-width': 2.5 })
+  const line = swatchLine({ stroke: traceInk(coupled), 'stroke-width': 2.5 })
   const ends = coupled ? circle({ x: 14.4, y: 6 }, 1.6, { fill: INK.text }) : ''
   return [{ text: `${kind} (${some.length}), ${wide} wide${thin}`, mark: line + ends }]
 }
@@ -103,19 +104,22 @@ function signOf(role: Role, numbered: boolean): string {
 }
 
 function cut(gates: readonly UsedGate[]): LegendEntry[] {
-  const open = gates.filter(({ gate }) => gate.traces > 0)
-  const closed = gates.length - open.length
-  const room = open.reduce((sum, { gate }) => sum + gate.traces, 0)
-  const used = open.reduce((sum, each) => sum + Math.min(each.used, each.gate.traces), 0)
-  return [
-    ...(open.length === 0
-      ? []
-      : [
-          {
-            text: `limiting cut: ${count(open.length, 'gate')} for ${count(room, 'trace')}, ${used} taken`,
-            mark: swatchLine(OPEN_GATE),
-          },
-        ]),
-    ...(closed === 0 ? [] : [{ text: `closed ways of the cut (${closed})`, mark: swatchLine(CLOSED_GATE) }]),
+  const room = gates.reduce((sum, { gate }) => sum + gate.traces, 0)
+  const used = gates.reduce((sum, each) => sum + Math.min(each.used, each.gate.traces), 0)
+  const states: readonly [GateState, string][] = [
+    ['full', 'full gates'],
+    ['with room', 'gates with room'],
+    ['closed', 'closed ways'],
   ]
+  const counts = states.map(([state, name]) => ({
+    state,
+    name,
+    count: gates.filter((each) => gateState(each) === state).length,
+  }))
+  return counts
+    .filter(({ count }) => count > 0)
+    .map(({ state, name, count }, index) => {
+      const first = index === 0 ? `limiting cut, ${used} of ${room} traces taken: ` : ''
+      return { text: `${first}${name} (${count})`, mark: gateBar({ x: 0, y: 6 }, { x: 16, y: 6 }, state) }
+    })
 }

@@ -4,6 +4,7 @@ import type { Place } from '../../charts/marks.ts'
 import { element, escapeText } from '../../charts/svg.ts'
 import { formatLength } from '../../units/format.ts'
 import type { Route } from '../../routes/route.ts'
+import { groupBy } from '../viewModel/table.ts'
 import { roundOf, roundStyle } from './breakoutRounds.ts'
 import type { BreakoutScene, BreakoutView } from './breakoutView.ts'
 
@@ -15,9 +16,14 @@ export function routeAnchor(map: string, ball: string): string {
 /** No trace is drawn thinner: a print would lose it. */
 export const THINNEST = 0.75
 
+/** True for a net of a pair, whether or not it runs beside its partner. */
+export function isPair({ net, gap }: Route, { partnerOf }: BreakoutScene): boolean {
+  return gap !== null || partnerOf(net) !== null
+}
+
 /** Ink of a trace: pairs are darker, which a grey print keeps. */
-export function traceInk({ gap }: Route): string {
-  return gap === null ? INK.metal : INK.text
+export function traceInk(ofPair: boolean): string {
+  return ofPair ? INK.text : INK.metal
 }
 
 /**
@@ -36,7 +42,7 @@ export function routeGroups(scene: BreakoutScene, view: BreakoutView): string[] 
       { id: routeAnchor(scene.id, route.ball), class: 'route' },
       element('title', {}, escapeText(routeText(route, scene))),
       polyline(route.path.map(view.place), {
-        stroke: traceInk(route),
+        stroke: traceInk(isPair(route, scene)),
         'stroke-width': Math.max(route.width * view.scale, THINNEST),
         'stroke-linejoin': 'round',
       }),
@@ -58,17 +64,24 @@ export const TIE = 3.5
 /** Ends of a pair farther apart than this share of the pitch are not side by side. */
 const SIDE_BY_SIDE = 1.1
 
-/** Joins the two ends of each pair that leaves side by side, outside the copper. */
+/** Joins the two ends of each pair that leaves side by side with no other trace between, outside the copper. */
 export function pairTies(scene: BreakoutScene, view: BreakoutView): string {
-  const byNet = new Map(scene.routes.map((route) => [route.net, route]))
-  const ties = scene.routes.flatMap((route) => {
-    const partner = byNet.get(scene.partnerOf(route.net) ?? '')
-    // Each pair once.
-    if (partner === undefined || partner.leaves !== route.leaves || route.net > partner.net) return []
-    const [end, other] = [outside(route, view, TIE), outside(partner, view, TIE)]
-    if (Math.hypot(end.x - other.x, end.y - other.y) > SIDE_BY_SIDE * view.cell) return []
-    const ends = [end, other]
-    return [polyline(ends, { stroke: INK.text, 'stroke-width': 1 }), ...ends.map((end) => circle(end, 1.6))]
+  const sides = groupBy(scene.routes, ({ leaves }) => leaves)
+  const ties = sides.flatMap((side) => {
+    const ends = side.map((route) => ({ net: route.net, at: outside(route, view, TIE) }))
+    // Along one side only one of the two changes.
+    ends.sort((one, other) => one.at.x - other.at.x || one.at.y - other.at.y)
+    return ends.slice(1).flatMap((end, index) => {
+      const before = ends[index]
+      if (before === undefined || scene.partnerOf(end.net) !== before.net) return []
+      const apart = Math.hypot(end.at.x - before.at.x, end.at.y - before.at.y)
+      if (apart > SIDE_BY_SIDE * view.cell) return []
+      const places = [before.at, end.at]
+      return [
+        polyline(places, { stroke: INK.text, 'stroke-width': 1 }),
+        ...places.map((place) => circle(place, 1.6)),
+      ]
+    })
   })
   return group({ fill: INK.text, class: 'ties' }, ties)
 }

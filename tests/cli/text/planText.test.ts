@@ -23,11 +23,9 @@ describe('the text of a plan', () => {
   })
 
   it('says what is proven and what is heuristic', () => {
-    expect(words(text)).toContain(
-      'layers: 3 by this plan (heuristic); fewer than 3 cannot get every signal out (proven)',
-    )
+    expect(words(text)).toContain('layers: 3 by this plan (heuristic); at least 3 for every signal (proven)')
     expect(words(planText(board, { ...plan, atLeastLayers: null }, 'Plan'))).toContain(
-      'no number of layers gets every signal out (proven)',
+      'no number is enough for every signal (proven)',
     )
   })
 

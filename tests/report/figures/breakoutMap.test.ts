@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest'
+import type { ExitSide } from '../../../src/board/escapeWishes.ts'
 import type { EscapePlan, Gate, LayerPlan } from '../../../src/escape/escape.ts'
 import { breakoutMap } from '../../../src/report/figures/breakoutMap.ts'
 import { routeAnchor } from '../../../src/report/figures/breakoutRoutes.ts'
@@ -174,6 +175,13 @@ describe('the breakout map', () => {
     expect([one.net, other.net]).toEqual(['PCIE_PORT0_P', 'PCIE_PORT0_N'])
     expect(ties(specOf(1, { plan: beside }))).toBe(1)
     expect(ties(specOf(1, { plan: apart }))).toBe(0)
+    const between = {
+      ...other,
+      net: 'X',
+      ball: 'A4',
+      path: one.path.map(({ x, y }) => ({ x: x + 0.1e-3, y })),
+    }
+    expect(ties(specOf(1, { plan: { ...beside, routes: [...beside.routes, between] } }))).toBe(0)
     expect(ties(specOf(1, { plan: beside, partnerOf: () => null }))).toBe(0)
   })
 
@@ -213,20 +221,23 @@ describe('the limiting cut in the map', () => {
   it('has a bar for each gate, with how many of its traces are taken', () => {
     const svg = withCut([gate])
     expect(svg).toContain('between B8 and B9: 1 of 1 traces, 0.250 mm clear')
-    expect(textOf(svg)).toContain('limiting cut: 1 gate for 1 trace, 1 taken')
+    expect(textOf(svg)).toContain('limiting cut, 1 of 1 traces taken: full gates (1)')
     const [bar] = tagsOf(`<g ${groupOf(svg, 'class="cut"')}`).filter(({ name }) => name === 'path')
     const [from, to] = corners(bar)
     expect(Math.abs(some(from).y - some(to).y)).toBeLessThan(ROUNDING)
   })
 
-  it('says beside a gate what the plan leaves free of it', () => {
-    expect(withCut([gate])).not.toContain('>1 of 1<')
+  it('is hollow at a gate with room, with a count where several traces pass', () => {
+    const bars = (svg: string): number =>
+      tagsOf(`<g ${groupOf(svg, 'class="cut"')}`).filter(({ name }) => name === 'path').length
+    expect([bars(withCut([gate])), bars(withCut([gate], []))]).toEqual([1, 2])
+    expect(textOf(withCut([gate], []))).toContain('limiting cut, 0 of 1 traces taken: gates with room (1)')
     expect(withCut([{ ...gate, traces: 2 }])).toContain('>1 of 2<')
-    expect(withCut([gate], [])).toContain('>0 of 1<')
+    expect(withCut([gate], [])).not.toContain('>0 of 1<')
   })
 
   it('does not count a trace that begins at the gate or passes beside it', () => {
-    expect(withCut([gate], [{ ...through, ball: 'B8' }])).toContain('>0 of 1<')
+    expect(withCut([gate], [{ ...through, ball: 'B8' }])).toContain('B9: 0 of 1 traces')
     const beside = {
       ...through,
       path: [
@@ -234,15 +245,15 @@ describe('the limiting cut in the map', () => {
         { x: 1e-3, y: 7e-3 },
       ],
     }
-    expect(withCut([gate], [beside])).toContain('>0 of 1<')
+    expect(withCut([gate], [beside])).toContain('B9: 0 of 1 traces')
   })
 
   it('tells closed ways from open ones', () => {
-    expect(textOf(withCut([gate, { ...gate, traces: 0 }]))).toContain('closed ways of the cut (1)')
+    expect(textOf(withCut([gate, { ...gate, traces: 0 }]))).toContain('closed ways (1)')
   })
 
   it('is not drawn where all that waited are out', () => {
-    expect(withCut([gate], [through], 3)).not.toContain('cut')
+    expect(withCut([gate], [through], 3)).not.toContain('limiting cut')
   })
 })
 
@@ -260,6 +271,11 @@ describe('a map of a large package', () => {
   const outer = balls.filter(
     ({ row, column }) => row === 0 || row === side - 1 || column === 0 || column === side - 1,
   )
+  const sideOf = (row: number, x: number): ExitSide => {
+    if (row === 0) return 'top'
+    if (row === side - 1) return 'bottom'
+    return x < 0 ? 'left' : 'right'
+  }
   const large: EscapePlan = {
     ...plan,
     dogBones: [],
@@ -270,7 +286,7 @@ describe('a map of a large package', () => {
         ...some(plan.routes[0]),
         ball: name,
         net: name,
-        leaves: row === 0 ? 'top' : row === side - 1 ? 'bottom' : x < 0 ? 'left' : 'right',
+        leaves: sideOf(row, x),
         path: [
           { x, y },
           {

@@ -199,10 +199,12 @@ function unescapedTable(escape: PackageEscape): Table[] {
 }
 
 function maps(escape: PackageEscape, { review, layerName }: ReportContext): Figure[] {
+  const beside = (chosenPlan(escape)?.dogBones ?? []).length > 0
+  const names = `Outside the ends of the traces stand the names of their balls; letters and numbers name the rows and columns of balls${beside ? ', beside which the vias stand' : ''}.`
   return breakoutMaps(review.board, escape).map(({ id, layer, svg }) =>
     figure(
       id,
-      `${escape.package}, ${layerName(layer)}: the planned routes and what they pass between, seen from the top of the board, to scale. Names outside are those of the balls.`,
+      `${escape.package}, ${layerName(layer)}: the planned routes and what they pass between, seen from the top of the board, to scale. ${names}`,
       svg,
     ),
   )
