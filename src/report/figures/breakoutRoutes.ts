@@ -70,7 +70,7 @@ export function pairTies(scene: BreakoutScene, view: BreakoutView): string {
   const ties = sides.flatMap((side) => {
     const ends = side.map((route) => ({ net: route.net, at: outside(route, view, TIE) }))
     // Along one side only one of the two changes.
-    ends.sort((one, other) => one.at.x - other.at.x || one.at.y - other.at.y)
+    ends.sort((one, other) => one.at.x + one.at.y - other.at.x - other.at.y)
     return ends.slice(1).flatMap((end, index) => {
       const before = ends[index]
       if (before === undefined || scene.partnerOf(end.net) !== before.net) return []

@@ -121,7 +121,7 @@ function atMostCell({ bound, escaped }: LayerPlan): CellText {
 function limitText({ bound }: LayerPlan, { length }: ReportContext): CellText {
   if (bound === null) return ABSENT
   const traces = `traces of ${length(bound.width)}, ${length(bound.gap)} apart`
-  if (bound.atMost >= bound.waiting) return { text: 'nothing: all may leave', note: traces }
+  if (bound.atMost >= bound.waiting) return { text: 'no cut', note: traces }
   return { text: count(bound.cut.length, 'gate'), note: traces }
 }
 

@@ -44,7 +44,7 @@ describe('the escape table', () => {
     }))
     const table = tableOf(reached, 'escape-u1')
     expect(table.rows.map(({ cells }) => cells[3]?.notes)).toEqual([['reached'], [], []])
-    expect(table.rows.map(({ cells }) => cells[4]?.text)).toEqual(['78 gates', 'nothing: all may leave', '–'])
+    expect(table.rows.map(({ cells }) => cells[4]?.text)).toEqual(['78 gates', 'no cut', '–'])
   })
 
   it('sets the proven number of layers beside each plan, and what its clearance check compared', () => {
