@@ -2,7 +2,7 @@ import type { Metres, Point } from '../units/quantity.ts'
 
 /** What the designer prefers for the escape of one package. Everything is a wish but keep-outs, sides and gaps: they hold. */
 export interface EscapeWishes {
-  /** Copper layers that may carry nets out, in the order in which they are filled. */
+  /** Copper layers that may carry nets out, in the order in which they are filled; none stands for all, from the package's side. */
   readonly layerOrder: readonly number[]
   /** Nets that are planned before all others, most important first. */
   readonly priority: readonly string[]
@@ -29,4 +29,14 @@ export interface KeepOut {
 export interface GroupsApart {
   readonly groups: readonly [string, string]
   readonly gap: Metres
+}
+
+/** Nothing preferred: layers in order from the package's side, outer rings first. */
+export const NO_WISHES: EscapeWishes = {
+  layerOrder: [],
+  priority: [],
+  priorityLayers: 'shallow',
+  exitSides: new Map(),
+  keepOuts: [],
+  apart: [],
 }

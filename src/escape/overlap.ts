@@ -8,6 +8,8 @@ export interface NearestPlaces {
   readonly lands: Metres
   /** Among balls that may have a via: all but unused ones. */
   readonly vias: Metres
+  /** From a dog-bone via to the nearest land of another ball; Infinity with vias in the lands. */
+  readonly viaToLand: Metres
 }
 
 /** Row and column steps to the neighbours of a place that come after it. */
@@ -20,7 +22,7 @@ const STEPS = [
 
 export function nearestPlaces(field: Field): NearestPlaces {
   const { pack, rows, columns, cells, lands, vias } = field
-  const nearest = { lands: Infinity, vias: Infinity }
+  const nearest = { lands: Infinity, vias: Infinity, viaToLand: Infinity }
   for (const [index, ball] of pack.balls.entries()) {
     for (const [down, across] of STEPS) {
       const row = ball.row + down
@@ -30,11 +32,22 @@ export function nearestPlaces(field: Field): NearestPlaces {
       const neighbour = pack.balls[other]
       if (neighbour === undefined) continue
       nearest.lands = Math.min(nearest.lands, apart(lands, index, other))
+      if (field.dogBone && ball.use !== 'unused') {
+        nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[index], lands[other]))
+      }
+      if (field.dogBone && neighbour.use !== 'unused') {
+        nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[other], lands[index]))
+      }
       if (ball.use === 'unused' || neighbour.use === 'unused') continue
       nearest.vias = Math.min(nearest.vias, apart(vias, index, other))
     }
   }
   return nearest
+}
+
+/** Pad of a chain on the layer of the lands. */
+export function landPad({ pieces: [first] }: ViaChain): Metres {
+  return first === undefined ? 0 : padDiameter(first.via, first.from)
 }
 
 /** Largest pad of a chain that stands whether or not a trace joins it. */
@@ -49,7 +62,9 @@ export function standingPad(chain: ViaChain): Metres {
 }
 
 function apart(points: readonly Point[], one: number, other: number): Metres {
-  const a = points[one]
-  const b = points[other]
-  return a === undefined || b === undefined ? Infinity : Math.hypot(a.x - b.x, a.y - b.y)
+  return distance(points[one], points[other])
+}
+
+function distance(one: Point | undefined, other: Point | undefined): Metres {
+  return one === undefined || other === undefined ? Infinity : Math.hypot(one.x - other.x, one.y - other.y)
 }

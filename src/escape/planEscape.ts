@@ -269,7 +269,9 @@ function holesNote(job: PlanJob): string[] {
     return job.technology === 'blind' && chain !== undefined && goesThrough(chain)
   })
   return [
-    ...(touching.length > 0 ? [`left out because their pads would touch: ${touching.join(', ')}`] : []),
+    ...(touching.length > 0
+      ? [`left out because their pads would touch each other or the lands: ${touching.join(', ')}`]
+      : []),
     ...(unreached.length > 0 ? [`no described via reaches ${unreached.join(', ')}`] : []),
     ...(drilledThrough.length > 0
       ? [

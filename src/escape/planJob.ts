@@ -8,7 +8,7 @@ import { landRules, reachOf } from './clearanceRules.ts'
 import type { ViaTechnology } from './escape.ts'
 import { fieldOf } from './field.ts'
 import type { DogBoneDirection, Field } from './field.ts'
-import { nearestPlaces, standingPad } from './overlap.ts'
+import { landPad, nearestPlaces, standingPad } from './overlap.ts'
 import type { NearestPlaces } from './overlap.ts'
 import type { Candidate, Unit } from './routing/waiting.ts'
 import { supplyVias } from './supplyVias.ts'
@@ -29,7 +29,7 @@ export interface PlanJob {
   readonly landLayer: number
   /** Layers that carry signals, in the order in which they are filled: from the package's side unless the user says otherwise. */
   readonly signalLayers: readonly number[]
-  /** Holes to every layer that they reach, but for those whose pads would touch each other. */
+  /** Holes to every layer that they reach, but for those whose pads would touch each other or the lands. */
   readonly chains: ReadonlyMap<number, ViaChain>
   /** Chains left out for that reason. */
   readonly touching: ReadonlyMap<number, ViaChain>
@@ -55,7 +55,8 @@ export function planJob(
   const candidates = candidatesOf(board, pack)
   const nearest = nearestPlaces(field)
   const described = [...viaChains(board, pack, technology)]
-  const touches = ([, chain]: [number, ViaChain]): boolean => standingPad(chain) >= nearest.vias
+  const touches = ([, chain]: [number, ViaChain]): boolean =>
+    standingPad(chain) >= nearest.vias || (landPad(chain) + pack.landDiameter) / 2 >= nearest.viaToLand
   const chains = new Map(described.filter((entry) => !touches(entry)))
   return {
     board,

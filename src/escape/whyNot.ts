@@ -3,10 +3,11 @@ import type { Metres } from '../units/quantity.ts'
 import { figureOn } from './clearanceRules.ts'
 import { isOuter } from './chainReach.ts'
 import type { LayerBound } from './escape.ts'
-import { standingPad } from './overlap.ts'
+import { landPad, standingPad } from './overlap.ts'
 import { landsTouch, layerName, layersFor } from './planJob.ts'
 import type { PlanJob } from './planJob.ts'
 import type { Candidate, Unit } from './routing/waiting.ts'
+import type { ViaChain } from './viaChain.ts'
 
 /** Gates of a cut that are named. */
 const NAMED = 2
@@ -25,7 +26,7 @@ export function whyNot(
   const where =
     layers.length === 1
       ? layerName(job, last)
-      : `${layerName(job, last)}, the last of ${layers.length} layers left to it`
+      : `${layerName(job, last)}, the last of ${layers.length} layers left to it,`
   if (bound === undefined)
     return `no free way was found on ${where}; balls lie off their grid, so no bound was computed`
   const side = candidate.side === null ? '' : ` through the ${candidate.side} side, as asked`
@@ -53,11 +54,11 @@ function openers(job: PlanJob, layer: number, { cut, width, gap }: LayerBound): 
   const { clear, traces, short } = nearest
   const narrower = (clear - traces * gap) / (traces + 1)
   const least = figureOn(isOuter(job.board, layer), job.board.fabrication.traceWidth)
-  const width2 =
+  const narrowerText =
     narrower >= least
       ? `traces of ${length(narrower)}`
       : `traces of ${length(Math.max(narrower, 0))}, finer than the ${length(least)} that the fabricator makes`
-  return `; one more passes the widest of them with ${width2}, or with pads ${length(short)} smaller`
+  return `; one more passes the widest of them with ${narrowerText}, or with pads ${length(short)} smaller`
 }
 
 function noLayer(job: PlanJob, candidate: Candidate): string {
@@ -73,10 +74,18 @@ function noLayer(job: PlanJob, candidate: Candidate): string {
   const why =
     touching === undefined
       ? `no described ${viaWord(job)} reaches`
-      : `via ${touching.name} cannot reach: its pads of ${length(standingPad(touching))} touch each other ${length(job.nearest.vias)} apart`
+      : `via ${touching.name} cannot reach: ${touchText(job, touching)}`
   return asked === null
     ? `the layer of its land carries no signals; for those below, ${why}${touching === undefined ? ' any' : ''}`
     : `it is to leave on ${layerName(job, asked)}, which ${why}`
+}
+
+function touchText(job: PlanJob, chain: ViaChain): string {
+  const length = lengthIn(job)
+  const pad = standingPad(chain)
+  if (pad >= job.nearest.vias)
+    return `its pads of ${length(pad)} touch each other ${length(job.nearest.vias)} apart`
+  return `its pads of ${length(landPad(chain))} touch lands of ${length(job.pack.landDiameter)} whose centres are ${length(job.nearest.viaToLand)} away`
 }
 
 function viaWord(job: PlanJob): string {

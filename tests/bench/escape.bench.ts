@@ -1,6 +1,6 @@
 import { bench, describe } from 'vitest'
 import { escapePackage } from '../../src/escape/escapePackage.ts'
-import { planRings } from '../../src/escape/planRings.ts'
+import { planEscape } from '../../src/escape/planEscape.ts'
 import { boardOf, packageOf, square, via } from '../escape/fixtures.ts'
 
 /** 50 × 50 balls, 60 % signals in a regular pattern, twelve layers, blind vias to eight of them. */
@@ -15,11 +15,11 @@ let routes = 0
 
 describe('2,500 balls, 1,500 signals, 12 layers', () => {
   bench('plan with through vias', () => {
-    routes += planRings(board, pack, 'through').routes.length
+    routes += planEscape(board, pack, 'through').routes.length
   })
 
   bench('plan with blind vias', () => {
-    routes += planRings(board, pack, 'blind').routes.length
+    routes += planEscape(board, pack, 'blind').routes.length
   })
 
   bench('both plans, channels, rules (aim: 300 ms)', () => {

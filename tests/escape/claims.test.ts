@@ -9,9 +9,9 @@ function claim(technology: LayerClaim['technology'], signalLayers: number): Laye
   return { package: 'U1', technology, signalLayers, source: 'somebody' }
 }
 
-/** Verdicts on a full 16 × 16 array: one trace a channel, eight rows. */
+/** Verdicts on a full 20 × 20 array: one trace a channel, ten rows. */
 function verdicts(claims: readonly LayerClaim[], layers: number): readonly ClaimVerdict[] {
-  const pack = packageOf(square(16))
+  const pack = packageOf(square(20))
   return escapePackage(boardOf(pack, { claims, stackup: copperStack(layers) }), pack).claims
 }
 
@@ -21,38 +21,38 @@ describe('judgeClaim', () => {
     expect(verdict).toMatchObject({
       technology: 'through',
       claimed: 6,
-      computed: 4,
+      computed: 5,
       verdict: 'confirmed',
       source: 'somebody',
     })
-    expect(verdict?.reason).toBe('the plan gets all 256 signal balls out on 4 signal layers; 6 were claimed')
+    expect(verdict?.reason).toBe('the plan gets all 400 signal balls out on 5 signal layers; 6 were claimed')
   })
 
   it('refutes one layer too few with the balls that stay inside, and confirms the exact number', () => {
-    const [tooFew, exact] = verdicts([claim('through', 3), claim('through', 4)], 8)
-    expect(tooFew).toMatchObject({ computed: 4, verdict: 'refuted' })
+    const [tooFew, exact] = verdicts([claim('through', 4), claim('through', 5)], 8)
+    expect(tooFew).toMatchObject({ computed: 5, verdict: 'refuted' })
     expect(tooFew?.reason).toMatch(
-      /^on 3 signal layers the plan leaves \d+ signal balls of 256 inside, with 1 trace a channel on layer 4; it needs 4 signal layers$/,
+      /^on 4 signal layers the plan leaves \d+ signal balls of 400 inside, with 1 trace a channel on layer 5; it needs 5 signal layers$/,
     )
     expect(exact?.verdict).toBe('confirmed')
   })
 
   it('refutes a claim that the stackup has layers for, but whose balls stay inside, with a reason of the plan', () => {
     const [verdict] = verdicts([claim('through', 2)], 3)
-    expect(verdict).toMatchObject({ computed: 6, verdict: 'refuted' })
+    expect(verdict).toMatchObject({ computed: 8, verdict: 'refuted' })
     expect(verdict?.reason).toMatch(
-      /inside on 2 signal layers, and \d+ on all 3; \d+,\d+: the channels beside it on L3/,
+      /inside on 2 signal layers, and \d+ on all 3; \d+,\d+: L3, the last of 3 layers left to it, lets out/,
     )
   })
 
   it('falls back on the row rule where the stackup has fewer layers than were claimed', () => {
-    const [enough, tooFew] = verdicts([claim('through', 6), claim('through', 5)], 3)
-    expect(enough).toMatchObject({ computed: 6, verdict: 'confirmed' })
+    const [enough, tooFew] = verdicts([claim('through', 8), claim('through', 7)], 3)
+    expect(enough).toMatchObject({ computed: 8, verdict: 'confirmed' })
     expect(enough?.reason).toContain('the stackup has only 3 signal layers')
     expect(enough?.reason).toContain(
-      '8 rows of signals; the first layer frees 2, the second 2, every further one 1: 6 signal layers',
+      '10 rows of signals; the first layer frees 2, the second 2, every further one 1: 8 signal layers',
     )
-    expect(tooFew).toMatchObject({ computed: 6, verdict: 'refuted' })
+    expect(tooFew).toMatchObject({ computed: 8, verdict: 'refuted' })
   })
 
   it('judges eight rows with one trace a channel by the row rule where no net is known: six layers, four if blind', () => {
@@ -78,6 +78,9 @@ describe('judgeClaim', () => {
       routes: [],
       unescaped: [],
       supplies: [],
+      dogBones: [],
+      atLeastLayers: null,
+      check: { compared: 0, faults: [] },
       assumed: [],
     }
     const rule: LayerRule = {

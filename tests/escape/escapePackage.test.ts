@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Package } from '../../src/board/packages.ts'
 import type { ChannelFit, PackageEscape } from '../../src/escape/escape.ts'
-import { planRings } from '../../src/escape/planRings.ts'
+import { planEscape } from '../../src/escape/planEscape.ts'
 import { escapePackage } from '../../src/escape/escapePackage.ts'
 import {
   boardOf,
@@ -48,7 +48,7 @@ describe('escapePackage', () => {
     const pack = packageOf(square(9, (row, column) => ((row + 2 * column) % 5 === 0 ? 'g' : 's')))
     const board = boardOf(pack)
     const [, blind] = escapePackage(board, pack).plans
-    const planned = planRings(board, pack, 'blind')
+    const planned = planEscape(board, pack, 'blind')
     expect(blind?.routes).toEqual(planned.routes)
     expect(blind?.layers).toEqual(planned.layers)
     expect(blind?.unescaped).toEqual(planned.unescaped)

@@ -1,3 +1,4 @@
+import { NO_WISHES } from '../../src/board/escapeWishes.ts'
 import type { Board } from '../../src/board/board.ts'
 import type { Fabrication } from '../../src/board/fabrication.ts'
 import type { Net, NetClass } from '../../src/board/nets.ts'
@@ -158,6 +159,7 @@ export function packageOf(drawing: readonly string[], change: Partial<Package> =
     maskOpening: um(450),
     via: 'through',
     viaPlacement: 'dog-bone',
+    escape: NO_WISHES,
     signalShare: 0.6,
     signalsAssumed: false,
     assumed: [],

@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { EscapePlan } from '../../src/escape/escape.ts'
-import { planRings } from '../../src/escape/planRings.ts'
+import { planEscape } from '../../src/escape/planEscape.ts'
 import type { Route } from '../../src/routes/route.ts'
 import { boardOf, packageOf, square, um } from './fixtures.ts'
 import { planFaults } from './planChecker.ts'
@@ -9,13 +9,13 @@ import { cases } from './randomCases.ts'
 
 const SEED = 20260301
 
-describe('planRings under the ruler', () => {
+describe('planEscape under the ruler', () => {
   it('never draws a trace too near to anything, or too many through a gap, on any ball map', () => {
     let signals = 0
     let escaped = 0
     fc.assert(
       fc.property(cases, ({ board, pack, technology, supply }) => {
-        const plan = planRings(board, pack, technology)
+        const plan = planEscape(board, pack, technology)
         escaped += plan.routes.length
         signals += plan.routes.length + plan.unescaped.length
         expect(planFaults(board, pack, plan, supply)).toEqual([])
@@ -30,7 +30,7 @@ describe('planRings under the ruler', () => {
 describe('planFaults', () => {
   const pack = packageOf(square(6, (row, column) => (row === 2 && column > 1 ? 'g' : 's')))
   const board = boardOf(pack)
-  const plan = planRings(board, pack, 'through')
+  const plan = planEscape(board, pack, 'through')
   const faultsOf = (change: (route: Route) => Route | null): string[] => {
     const routes = plan.routes.flatMap((route) => change(route) ?? [])
     return planFaults(board, pack, { ...plan, routes } satisfies EscapePlan, () => ['through'])
@@ -87,11 +87,14 @@ describe('planFaults', () => {
   it('finds a via on a layer where a trace passes', () => {
     const drawing = (outer: string): string[] => square(8, (row) => (row === 0 ? outer : 's'))
     const planned = packageOf(drawing('u'), { viaPlacement: 'in pad' })
-    const deep = planRings(boardOf(planned), planned, 'through')
+    const deep = planEscape(boardOf(planned), planned, 'through')
     expect(planFaults(boardOf(planned), planned, deep, () => ['through'])).toEqual([])
     const grounded = packageOf(drawing('g'), { viaPlacement: 'in pad' })
-    expect(planFaults(boardOf(grounded), grounded, deep, () => ['through']).join()).toMatch(
-      /too near to what stands at 0,/,
-    )
+    const supplied = grounded.balls
+      .filter(({ use }) => use === 'ground')
+      .map(({ name }) => ({ ball: name, via: 'through', endLayer: 12 }))
+    expect(
+      planFaults(boardOf(grounded), grounded, { ...deep, supplies: supplied }, () => ['through']).join(),
+    ).toMatch(/too near to what stands at 0,/)
   })
 })

@@ -31,7 +31,7 @@ export function planFaults(board: Board, pack: Package, plan: EscapePlan, supply
       const routes = plan.routes.filter(({ exitLayer }) => exitLayer === layer)
       const discs = discsOn(board, pack, plan, supply, layer)
       return [
-        ...routes.flatMap((route) => pathFaults(board, pack, route, discs)),
+        ...routes.flatMap((route) => pathFaults(board, pack, plan, route, discs)),
         ...spacingFaults(board, routes),
         ...gapFaults(board, pack, layer, routes, discs),
       ]
@@ -53,15 +53,9 @@ function landLayer(board: Board, pack: Package): number {
   return pack.placement.side === 'top' ? 1 : board.stackup.copper.length
 }
 
-/** In the middle of four balls, away from the middle of the package. */
-function viaPlace(pack: Package, ball: Ball): Point {
-  if (pack.viaPlacement === 'in pad') return { x: ball.x, y: ball.y }
-  const right = ball.column >= pack.columns / 2
-  const down = ball.row >= pack.rows / 2
-  return {
-    x: (ball.x / pack.pitch.x) * pack.viaPitch.x + (right ? 0.5 : -0.5) * pack.viaPitch.x,
-    y: (ball.y / pack.pitch.y) * pack.viaPitch.y + (down ? -0.5 : 0.5) * pack.viaPitch.y,
-  }
+/** Where the dog-bone ends, or in the land. */
+function viaPlace(plan: EscapePlan, ball: Ball): Point {
+  return plan.dogBones.find((bone) => bone.ball === ball.name)?.to ?? { x: ball.x, y: ball.y }
 }
 
 function viasOf(board: Board, names: readonly string[]): ViaType[] {
@@ -87,10 +81,9 @@ function discsOn(board: Board, pack: Package, plan: EscapePlan, supply: Supply, 
     : []
   const vias = pack.balls.flatMap((ball): Disc[] => {
     const route = plan.routes.find((each) => each.ball === ball.name)
-    const supplied = ball.use === 'power' || ball.use === 'ground' ? supply(ball) : []
+    // Vias whose pads would touch are left out of a plan altogether.
+    const supplied = plan.supplies.some((each) => each.ball === ball.name) ? supply(ball) : []
     const names = route?.via?.split(' + ') ?? supplied
-    const ring = 1 + Math.min(ball.row, ball.column, pack.rows - 1 - ball.row, pack.columns - 1 - ball.column)
-    if (onLand && ring === 1 && pack.viaPlacement === 'dog-bone') return []
     return viasOf(board, names)
       .filter((via) => via.firstLayer <= layer && layer <= via.lastLayer)
       .map((via) => {
@@ -98,7 +91,7 @@ function discsOn(board: Board, pack: Package, plan: EscapePlan, supply: Supply, 
         const padded = end || via.unconnectedInnerPads === 'kept' || route?.exitLayer === layer
         const pad = padded ? (via.padDiameters[layer - via.firstLayer] ?? NaN) / 2 + toPad : 0
         const keepOut = Math.max(pad, via.drilledDiameter / 2 + f.drillToCopper)
-        return { ...viaPlace(pack, ball), ball: ball.name, keepOut }
+        return { ...viaPlace(plan, ball), ball: ball.name, keepOut }
       })
   })
   return [...lands, ...vias]
@@ -128,13 +121,19 @@ function betweenPaths(one: readonly Point[], other: readonly Point[]): number {
   return Math.min(...one.map((p) => fromPath(p, other)), ...other.map((p) => fromPath(p, one)))
 }
 
-function pathFaults(board: Board, pack: Package, route: Route, discs: readonly Disc[]): string[] {
+function pathFaults(
+  board: Board,
+  pack: Package,
+  plan: EscapePlan,
+  route: Route,
+  discs: readonly Disc[],
+): string[] {
   const ball = pack.balls.find(({ name }) => name === route.ball)
   const start = route.path[0]
   const end = route.path.at(-1)
   if (ball === undefined || start === undefined || end === undefined) return [`${route.ball} has no path`]
   const onLand = route.exitLayer === landLayer(board, pack)
-  const from = onLand ? ball : viaPlace(pack, ball)
+  const from = onLand ? ball : viaPlace(plan, ball)
   return [
     ...(Math.hypot(start.x - from.x, start.y - from.y) > 1e-9 ? [`${route.ball} starts elsewhere`] : []),
     ...endFaults(pack, route, end, onLand),

@@ -205,6 +205,8 @@ export function route(change: Partial<Route> & Pick<Route, 'net' | 'ball'>): Rou
     gap: null,
     viaDepth: um(220),
     stubLength: um(650),
+    uncoupledLength: null,
+    leaves: 'top',
     ring: 2,
     origin: 'planned',
     ...change,

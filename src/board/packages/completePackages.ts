@@ -1,3 +1,4 @@
+import { NO_WISHES } from '../escapeWishes.ts'
 import { formatLength } from '../../units/format.ts'
 import type { Metres } from '../../units/quantity.ts'
 import type { Path } from '../document/path.ts'
@@ -60,6 +61,7 @@ function completePackage(
     ...landSizes(text, nearestNeighbours(text, positions), path, notes),
     via,
     viaPlacement: viaPlacementOf(text, via, vias, path, notes),
+    escape: NO_WISHES,
     assumed: notes.assumptions,
   }
   return notes.keep(value)

@@ -4,7 +4,7 @@ import type { Board } from '../../src/board/board.ts'
 import type { Package } from '../../src/board/packages.ts'
 import { fitChannel } from '../../src/escape/channelFit.ts'
 import type { EscapePlan } from '../../src/escape/escape.ts'
-import { planRings } from '../../src/escape/planRings.ts'
+import { planEscape } from '../../src/escape/planEscape.ts'
 import type { Route } from '../../src/routes/route.ts'
 import { viaTravel } from '../../src/routes/viaTravel.ts'
 import { missedRows } from '../helpers/compareTable.ts'
@@ -50,10 +50,10 @@ function freedAfter(plan: EscapePlan): number[] {
   })
 }
 
-describe('planRings against published counts', () => {
+describe('planEscape against published counts', () => {
   it('frees two rows, two rows, then one a layer at least, where one trace passes each channel', () => {
     const pack = packageOf(square(16))
-    const plan = planRings(boardOf(pack), pack, 'through')
+    const plan = planEscape(boardOf(pack), pack, 'through')
     const freed = freedAfter(plan)
     for (const [layer, rows] of [2, 4, 5, 6, 7, 8].entries())
       expect(freed[layer]).toBeGreaterThanOrEqual(rows)
@@ -63,7 +63,7 @@ describe('planRings against published counts', () => {
 
   it('frees two rows on every layer at least with blind vias: eight rows on four layers', () => {
     const pack = packageOf(square(16))
-    const plan = planRings(boardOf(pack, { vias: blindVias(12) }), pack, 'blind')
+    const plan = planEscape(boardOf(pack, { vias: blindVias(12) }), pack, 'blind')
     const freed = freedAfter(plan)
     for (const [layer, rows] of [2, 4, 6, 8].entries()) expect(freed[layer]).toBeGreaterThanOrEqual(rows)
     expect(layersUsed(plan)).toBeLessThanOrEqual(4)
@@ -106,7 +106,7 @@ describe('planRings against published counts', () => {
         tolerance: row.tolerance(column),
       })
       expect(missedRows([compare('bound', real), compare('boundInWholeTracks', whole)])).toBe('')
-      const { routes } = planRings(board, pack, 'through')
+      const { routes } = planEscape(board, pack, 'through')
       expect(routes.length).toBeLessThanOrEqual(whole)
       // Rings one and two are out; only the gaps at the four corners cannot be used by straight traces.
       expect(routes.length).toBeGreaterThanOrEqual(whole - 4)
@@ -128,8 +128,8 @@ describe('planRings against published counts', () => {
           classes: [netClass('single', { neck: { width, gap: null } })],
         })
         const rows = Math.ceil(size / 2)
-        const through = planRings(board, pack, 'through')
-        const blind = planRings(board, pack, 'blind')
+        const through = planEscape(board, pack, 'through')
+        const blind = planEscape(board, pack, 'blind')
         const t = through.layers[1]?.tracesPerChannel ?? 0
         expect(t).toBeGreaterThanOrEqual(traces)
         for (const [layer, freed] of freedAfter(through).entries()) {
@@ -187,7 +187,7 @@ function mostThatLeave(drawing: readonly string[], traces: number): number {
   return count
 }
 
-describe('planRings among straight channels', () => {
+describe('planEscape among straight channels', () => {
   const letters = fc.array(fc.constantFrom('s', 's', 'u'), { minLength: 121, maxLength: 121 })
   const maps = fc.record({
     size: fc.integer({ min: 2, max: 11 }),
@@ -209,13 +209,13 @@ describe('planRings among straight channels', () => {
     })
   }
 
-  it('gets out as many as any choice of channels can', () => {
+  it('gets out at least as many as any choice of straight channels can', () => {
     fc.assert(
       fc.property(maps, (draft) => {
         const drawing = mapOf(draft)
         const pack = packageOf(drawing)
-        const { routes, unescaped } = planRings(boardFor(pack, draft.traces), pack, 'through')
-        expect(routes.length).toBe(mostThatLeave(drawing, draft.traces))
+        const { routes, unescaped } = planEscape(boardFor(pack, draft.traces), pack, 'through')
+        expect(routes.length).toBeGreaterThanOrEqual(mostThatLeave(drawing, draft.traces))
         expect(routes.length + unescaped.length).toBe(drawing.join('').split('s').length - 1)
       }),
       { seed: SEED, numRuns: 200 },
@@ -227,7 +227,7 @@ describe('planRings among straight channels', () => {
       fc.property(maps, (draft) => {
         const pack = packageOf(mapOf(draft))
         const board = boardFor(pack, draft.traces)
-        const { routes } = planRings(board, pack, 'through')
+        const { routes } = planEscape(board, pack, 'through')
         for (const limit of [1, 2, 3]) {
           const outer = pack.balls.filter(
             ({ row, column }) =>
@@ -236,7 +236,7 @@ describe('planRings among straight channels', () => {
           const rest = pack.balls.map((ball) =>
             outer.includes(ball) ? ball : { ...ball, use: 'unused' as const },
           )
-          const alone = planRings(board, { ...pack, balls: rest }, 'through')
+          const alone = planEscape(board, { ...pack, balls: rest }, 'through')
           expect(routes.filter(({ ring }) => ring <= limit).length).toBe(alone.routes.length)
         }
       }),
@@ -258,7 +258,7 @@ describe('planRings among straight channels', () => {
           }),
         })
         const counts = (each: Package): number[] => {
-          const { routes } = planRings(boardFor(pack, draft.traces), each, 'through')
+          const { routes } = planEscape(boardFor(pack, draft.traces), each, 'through')
           return [1, 2, 3, 4, 5, 6].map((ring) => routes.filter((route) => route.ring === ring).length)
         }
         const expected = counts(pack)
@@ -285,8 +285,8 @@ describe('planRings among straight channels', () => {
       ],
       nets: [...wide.map((name) => netOf(name, 'wide')), netOf('3,4', 'fine')],
     })
-    const plan = planRings(board, pack, 'through')
-    expect(plan.unescaped).toHaveLength(1)
+    const plan = planEscape(board, pack, 'through')
+    expect(plan.unescaped).toEqual([])
     expect(routeOf(plan, '3,4').exitLayer).toBe(1)
     expect(planFaults(board, pack, plan, () => [])).toEqual([])
   })
@@ -294,14 +294,14 @@ describe('planRings among straight channels', () => {
   it('says the same every time', () => {
     const pack = packageOf(square(9, (row, column) => ((row * 5 + column) % 4 === 0 ? 'p' : 's')))
     const board = boardOf(pack)
-    expect(planRings(board, pack, 'through')).toEqual(planRings(board, pack, 'through'))
+    expect(planEscape(board, pack, 'through')).toEqual(planEscape(board, pack, 'through'))
   })
 })
 
-describe('planRings and what stands in the way', () => {
+describe('planEscape and what stands in the way', () => {
   it('takes the outer ring straight out on the layer of the lands, without a via', () => {
     const pack = packageOf(square(5))
-    const plan = planRings(boardOf(pack), pack, 'through')
+    const plan = planEscape(boardOf(pack), pack, 'through')
     const outer = plan.routes.filter(({ ring }) => ring === 1)
     expect(outer).toHaveLength(16)
     for (const route of outer) {
@@ -313,7 +313,7 @@ describe('planRings and what stands in the way', () => {
 
   it('counts vias of power and ground on every layer, of signals below their land, and none where a ball is missing', () => {
     const pack = packageOf(['ssss', 'sg.s', 'spss', 'ssss'])
-    const plan = planRings(boardOf(pack, { stackup: copperStack(3) }), pack, 'through')
+    const plan = planEscape(boardOf(pack, { stackup: copperStack(3) }), pack, 'through')
     expect(routeOf(plan, '2,2').exitLayer).toBe(1)
     expect(plan.layers.map(({ obstacles }) => obstacles)).toEqual([2, 2, 2])
   })
@@ -333,10 +333,10 @@ describe('planRings and what stands in the way', () => {
         viaPlacement: 'in pad',
       })
       const vias = [via('through', { lastLayer: 2, padDiameters: padsOf(2, 700) })]
-      return planRings(boardOf(pack, { stackup: copperStack(2), vias }), pack, 'through')
+      return planEscape(boardOf(pack, { stackup: copperStack(2), vias }), pack, 'through')
     }
     expect(plan(null).routes).toEqual([])
-    expect(plan(null).unescaped[0]?.reason).toMatch(/L2.*short|too near/)
+    expect(plan(null).unescaped[0]?.reason).toMatch(/L2.*takes 0 traces/)
     expect(plan(3).routes.map(({ ball }) => ball)).toContain('1,3')
   })
 
@@ -353,7 +353,7 @@ describe('planRings and what stands in the way', () => {
         stackup: copperStack(1),
         classes: [netClass('single', { neck: { width: um(width), gap: null } })],
       })
-      const plan = planRings(board, pack, 'through')
+      const plan = planEscape(board, pack, 'through')
       expect(planFaults(board, pack, plan, () => [])).toEqual([])
       return plan.routes.filter(({ path }) => Math.abs((path.at(-1)?.x ?? 1) + um(400)) < um(700))
     }
@@ -362,12 +362,12 @@ describe('planRings and what stands in the way', () => {
   })
 
   it('lets more through where pads of unconnected vias are removed', () => {
-    const pack = packageOf(square(10), { landDiameter: um(600), maskOpening: um(600) })
+    const pack = packageOf(square(10))
     const run = (pads: 'kept' | 'removed'): EscapePlan => {
       const vias = [
         via('through', { lastLayer: 4, padDiameters: padsOf(4, 560), unconnectedInnerPads: pads }),
       ]
-      return planRings(boardOf(pack, { stackup: copperStack(4), vias }), pack, 'through')
+      return planEscape(boardOf(pack, { stackup: copperStack(4), vias }), pack, 'through')
     }
     expect(run('removed').layers[2]?.tracesPerChannel).toBe(2)
     expect(run('kept').layers[2]?.tracesPerChannel).toBe(0)
@@ -376,8 +376,8 @@ describe('planRings and what stands in the way', () => {
 
   it('keeps a trace out of the channel in which a dog-bone via of a neighbour stands', () => {
     const pack = packageOf(['ssssss', 'ssgsss', 'ssssss', 'ssssss', 'ssssss', 'ssssss'])
-    const board = boardOf(pack, { stackup: copperStack(1) })
-    const { path } = routeOf(planRings(board, pack, 'through'), '1,1')
+    const board = boardOf(pack, { stackup: copperStack(3) })
+    const { path } = routeOf(planEscape(board, pack, 'through'), '1,1')
     // The via of 1,2 stands up and left of it, between columns 1 and 2.
     expect(path.at(-1)?.x).toBeLessThan(um(-1200))
   })
@@ -386,7 +386,7 @@ describe('planRings and what stands in the way', () => {
     const pack = packageOf(square(12, (row, column) => ((row + column) % 2 === 0 ? 'g' : 's')))
     const run = (planes: readonly number[]): EscapePlan => {
       const vias = blindVias(6).map((each) => ({ ...each, padDiameters: padsOf(6, 620) }))
-      return planRings(boardOf(pack, { stackup: copperStack(6, planes), vias }), pack, 'blind')
+      return planEscape(boardOf(pack, { stackup: copperStack(6, planes), vias }), pack, 'blind')
     }
     const near = run([2])
     const far = run([6])
@@ -399,13 +399,13 @@ describe('planRings and what stands in the way', () => {
   })
 })
 
-describe('planRings and layers', () => {
+describe('planEscape and layers', () => {
   it('uses only layers that carry signals, from the package’s side', () => {
     const pack = packageOf(square(10), {
       placement: { origin: { x: 0, y: 0 }, side: 'bottom', rotationDegrees: 0 },
     })
     const board = boardOf(pack, { stackup: copperStack(6, [2, 5]) })
-    const plan = planRings(board, pack, 'through')
+    const plan = planEscape(board, pack, 'through')
     expect(plan.layers.map(({ layer }) => layer)).toEqual([6, 4, 3, 1])
     expect(
       plan.routes.filter(({ via: hole }) => hole === null).every(({ exitLayer }) => exitLayer === 6),
@@ -417,21 +417,21 @@ describe('planRings and layers', () => {
     const nets = pack.balls.map(({ net }) =>
       netOf(net ?? '', 'single', net === '0,2' ? { exitLayer: 3 } : {}),
     )
-    const plan = planRings(boardOf(pack, { nets, stackup: copperStack(4) }), pack, 'through')
+    const plan = planEscape(boardOf(pack, { nets, stackup: copperStack(4) }), pack, 'through')
     expect(routeOf(plan, '0,2')).toMatchObject({ exitLayer: 3, via: 'through' })
     expect(plan.unescaped).toEqual([])
   })
 
   it.each([
-    [2, 'it is to leave on L2, which carries no signals'],
-    [9, 'it is to leave on layer 9, which carries no signals'],
+    [2, 'it is to leave on L2, which carries no signals out'],
+    [9, 'it is to leave on layer 9, which carries no signals out'],
   ])('says why a net cannot leave on layer %d', (exitLayer, reason) => {
     const pack = packageOf(['s'])
     const board = boardOf(pack, {
       nets: [netOf('0,0', 'single', { exitLayer })],
       stackup: copperStack(3, [2]),
     })
-    expect(planRings(board, pack, 'through').unescaped).toEqual([
+    expect(planEscape(board, pack, 'through').unescaped).toEqual([
       { ball: '0,0', net: '0,0', ring: 1, reason },
     ])
   })
@@ -443,10 +443,10 @@ describe('planRings and layers', () => {
       stackup: copperStack(3),
       vias: [],
     })
-    const [asked] = planRings(board, pack, 'through').unescaped
+    const [asked] = planEscape(board, pack, 'through').unescaped
     expect(asked?.reason).toBe('it is to leave on L3, which no described through via reaches')
     const plane = boardOf(pack, { stackup: copperStack(3, [1]), vias: [] })
-    const plan = planRings(plane, pack, 'blind')
+    const plan = planEscape(plane, pack, 'blind')
     expect(plan.unescaped[0]?.reason).toContain('the layer of its land carries no signals')
     expect(plan.method).toContain('no described via reaches L2, L3')
   })
@@ -470,7 +470,7 @@ describe('planRings and layers', () => {
       via('through', { lastLayer: 5 }),
     ]
     const board = boardOf(pack, { vias, stackup: copperStack(5) })
-    const plan = planRings(board, pack, 'blind')
+    const plan = planEscape(board, pack, 'blind')
     expect(new Set(plan.routes.map(({ exitLayer, via: hole }) => `${exitLayer} ${hole}`))).toEqual(
       new Set(['1 null', '2 micro 1', '3 micro 1 + micro 2']),
     )
@@ -480,14 +480,14 @@ describe('planRings and layers', () => {
     expect(third?.viaDepth).toBeCloseTo(viaTravel(board.stackup, through, 1, 3).depth, 12)
     expect(third?.stubLength).toBe(0)
     expect(third?.dogBoneLength).toBeCloseTo(um(800) / Math.SQRT2, 12)
-    const drilled = planRings(board, pack, 'through').routes.find(({ exitLayer }) => exitLayer === 3)
+    const drilled = planEscape(board, pack, 'through').routes.find(({ exitLayer }) => exitLayer === 3)
     expect(drilled?.stubLength).toBeCloseTo(viaTravel(board.stackup, through, 1, 3).stub, 12)
     expect(drilled?.stubLength).toBeGreaterThan(um(200))
     expect(plan.method).toContain('no blind via ends on L4, L5: through vias go there')
   })
 })
 
-describe('planRings and pairs', () => {
+describe('planEscape and pairs', () => {
   const pairClass = netClass('pair', { structure: 'pair', neck: { width: um(60), gap: um(60) } })
   const roomy = fabrication({
     traceGap: { outer: um(80), inner: um(80) },
@@ -498,7 +498,7 @@ describe('planRings and pairs', () => {
   it('runs the two of a pair side by side with their gap where the channel takes both', () => {
     const pack = packageOf(['uuuuuu', 'uussuu', 'uuuuuu', 'uuuuuu', 'uuuuuu'])
     const board = boardOf(pack, { classes: [pairClass], nets: pairOf('1,2', '1,3'), fabrication: roomy })
-    const plan = planRings(board, pack, 'through')
+    const plan = planEscape(board, pack, 'through')
     const [one, other] = plan.routes
     expect(plan.routes.map(({ gap, exitLayer }) => [gap, exitLayer])).toEqual([
       [um(60), 1],
@@ -513,7 +513,7 @@ describe('planRings and pairs', () => {
     const pack = packageOf(['uuuuuu', 'uussuu', 'uuuuuu', 'uuuuuu', 'uuuuuu'])
     const wide = netClass('pair', { structure: 'pair', neck: { width: um(100), gap: um(120) } })
     const board = boardOf(pack, { classes: [wide], nets: pairOf('1,2', '1,3'), fabrication: roomy })
-    const { routes } = planRings(board, pack, 'through')
+    const { routes } = planEscape(board, pack, 'through')
     expect(routes.map(({ gap, exitLayer, width }) => [gap, exitLayer, width])).toEqual([
       [null, 1, um(100)],
       [null, 1, um(100)],
@@ -534,7 +534,7 @@ describe('planRings and pairs', () => {
       ...pairs.flatMap(([one, other]) => pairOf(one, other)),
     ]
     const board = boardOf(pack, { nets })
-    const plan = planRings(board, pack, 'through')
+    const plan = planEscape(board, pack, 'through')
     for (const [one, other] of pairs) {
       expect(routeOf(plan, one).exitLayer).toBe(routeOf(plan, other).exitLayer)
     }
@@ -547,7 +547,7 @@ describe('planRings and pairs', () => {
     const board = boardOf(giant, {
       nets: [...pairOf('0,0', '1,0'), netOf('0,1'), netOf('1,1'), netOf('2,0'), netOf('2,1')],
     })
-    expect(planRings(board, giant, 'through').unescaped.map(({ ball }) => ball)).toContain('0,0')
+    expect(planEscape(board, giant, 'through').unescaped.map(({ ball }) => ball)).toContain('0,0')
     const alone = packageOf(['sss', 'sss', 'sss'], { landDiameter: um(650), maskOpening: um(650) })
     const closed = boardOf(alone, {
       stackup: copperStack(1),
@@ -556,7 +556,7 @@ describe('planRings and pairs', () => {
         ...['0,1', '0,2', '1,0', '1,2', '2,0', '2,1', '2,2'].map((name) => netOf(name)),
       ],
     })
-    const plan = planRings(closed, alone, 'through')
+    const plan = planEscape(closed, alone, 'through')
     expect(plan.unescaped.map(({ ball }) => ball)).toEqual(['1,1'])
     expect(routeOf(plan, '0,0').gap).toBeNull()
   })
@@ -564,7 +564,7 @@ describe('planRings and pairs', () => {
   it('gives a neck the widest trace that its channel takes where the class gives none', () => {
     const pack = packageOf(square(8))
     const board = boardOf(pack, { classes: [netClass('single', { neck: { width: null, gap: null } })] })
-    const plan = planRings(board, pack, 'through')
+    const plan = planEscape(board, pack, 'through')
     // Lands: 800 − 400 − 2 · 100; vias: 800 − 450 − 2 · 100.
     expect(routeOf(plan, '1,3').width).toBeCloseTo(um(200), 12)
     expect(plan.routes.find(({ exitLayer }) => exitLayer === 2)?.width).toBeCloseTo(um(150), 12)
@@ -572,10 +572,10 @@ describe('planRings and pairs', () => {
   })
 })
 
-describe('planRings and hopeless boards', () => {
+describe('planEscape and hopeless boards', () => {
   const plans = (board: Board, pack: Package): EscapePlan[] => [
-    planRings(board, pack, 'through'),
-    planRings(board, pack, 'blind'),
+    planEscape(board, pack, 'through'),
+    planEscape(board, pack, 'blind'),
   ]
 
   it.each([
@@ -609,20 +609,20 @@ describe('planRings and hopeless boards', () => {
     const pack = packageOf(square(6), { landDiameter: um(520), maskOpening: um(520), viaPlacement: 'in pad' })
     const vias = [via('through', { lastLayer: 2, padDiameters: padsOf(2, 520) })]
     const board = boardOf(pack, { stackup: copperStack(2), vias })
-    const plan = planRings(board, pack, 'through')
+    const plan = planEscape(board, pack, 'through')
     // Two rings leave straight, one on each layer; four balls in the middle stay.
     expect(plan.unescaped.map(({ ball }) => ball)).toEqual(['2,2', '2,3', '3,2', '3,3'])
     expect(plan.unescaped[0]?.reason).toBe(
-      'no channel beside it on L2, the last of 2 layers takes a trace: 0.080 mm clear in the widest, 0.100 mm needed, 0.020 mm short',
+      'L2, the last of 2 layers left to it, lets out 12 of 16 that wait, and no layout more than 12: a cut of 12 gates (1,1–1,2, 1,2–1,3 and on) takes 0 traces of 0.100 mm at 0.100 mm; one more passes the widest of them with traces of 0.080 mm, or with pads 0.020 mm smaller',
     )
   })
 
   it('says that channels are full, and with what', () => {
     const pack = packageOf(square(12))
     const board = boardOf(pack, { stackup: copperStack(1) })
-    const [first] = planRings(board, pack, 'through').unescaped
+    const [first] = planEscape(board, pack, 'through').unescaped
     expect(first?.reason).toMatch(
-      /^the channels beside it on L1 are full \(traces in clear width: 1 in 0\.200 mm/,
+      /^L1 lets out 84 of 144 that wait, and no layout more than 88: a cut of 44 gates .* takes 44 traces of 0\.100 mm/,
     )
   })
 
@@ -638,9 +638,11 @@ describe('planRings and hopeless boards', () => {
     for (const plan of plans(boardOf(pack, { stackup: copperStack(4), vias: pads }), pack)) {
       expect(plan.routes.every(({ exitLayer }) => exitLayer === 1)).toBe(true)
       expect(plan.unescaped.length).toBeGreaterThan(0)
-      expect(plan.method).toContain('left out because their pads would touch: through')
+      expect(plan.method).toContain(
+        'left out because their pads would touch each other or the lands: through',
+      )
     }
-    const [first] = planRings(
+    const [first] = planEscape(
       boardOf(pack, { stackup: copperStack(4, [1]), vias: pads }),
       pack,
       'through',
@@ -650,13 +652,13 @@ describe('planRings and hopeless boards', () => {
 
   it('plans a package whose signals have no class or net as nothing', () => {
     const pack = packageOf(square(3))
-    expect(planRings(boardOf(pack, { nets: [], classes: [] }), pack, 'through').routes).toEqual([])
+    expect(planEscape(boardOf(pack, { nets: [], classes: [] }), pack, 'through').routes).toEqual([])
   })
 
   it('answers for 100 × 100 balls in bounded time', () => {
     const pack = packageOf(square(100))
     const board = boardOf(pack, { stackup: copperStack(4) })
-    const plan = planRings(board, pack, 'through')
+    const plan = planEscape(board, pack, 'through')
     expect(plan.routes.length + plan.unescaped.length).toBe(10_000)
   }, 20_000)
 })
