@@ -6,7 +6,7 @@ import { paragraph, table, type Column } from './table.ts'
 
 const column = (kind: Column['kind'], title: string): Column => ({ kind, title })
 
-/** Lists of unescaped balls longer than this are cut, with the number of the rest. */
+/** Lists of balls longer than this are cut, with the number of the rest. */
 const SHOWN_BALLS = 40
 
 /** One plan for people: each layer with its bound, what is proven and checked, and who stays inside. */
@@ -94,16 +94,21 @@ function faultsText(board: Board, { check }: EscapePlan): string {
   ].join('')
 }
 
+/** Balls that stay inside for the same reason are said together, each with its net. */
 function unescapedText({ unescaped }: EscapePlan): string {
   if (unescaped.length === 0) return '    every signal ball is out\n'
-  const rest = unescaped.length - SHOWN_BALLS
+  const byReason = new Map<string, string[]>()
+  for (const { ball, net, reason } of unescaped) {
+    const balls = byReason.get(reason) ?? []
+    balls.push(`${ball} (${net})`)
+    byReason.set(reason, balls)
+  }
   return [
     `    ${unescaped.length} not out\n`,
-    table(
-      [column('word', 'ball'), column('word', 'net'), column('number', 'ring'), column('word', 'why')],
-      unescaped.slice(0, SHOWN_BALLS).map(({ ball, net, ring, reason }) => [ball, net, String(ring), reason]),
-      4,
-    ),
-    rest > 0 ? `    and ${rest} more\n` : '',
+    ...[...byReason].map(([reason, balls]) => {
+      const rest = balls.length - SHOWN_BALLS
+      const named = balls.slice(0, SHOWN_BALLS).join(', ') + (rest > 0 ? ` and ${rest} more` : '')
+      return paragraph(named, 4, 2) + paragraph(`why: ${reason}`, 6, 2)
+    }),
   ].join('')
 }

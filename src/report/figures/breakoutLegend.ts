@@ -119,7 +119,8 @@ function cut(gates: readonly UsedGate[]): LegendEntry[] {
   return counts
     .filter(({ count }) => count > 0)
     .map(({ state, name, count }, index) => {
-      const first = index === 0 ? `limiting cut, ${used} of ${room} traces taken: ` : ''
+      const taken = room === 0 ? 'no trace passes' : `${used} of ${room} traces taken`
+      const first = index === 0 ? `limiting cut, ${taken}: ` : ''
       return { text: `${first}${name} (${count})`, mark: gateBar({ x: 0, y: 6 }, { x: 16, y: 6 }, state) }
     })
 }

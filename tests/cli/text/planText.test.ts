@@ -55,7 +55,8 @@ describe('the text of a plan', () => {
   })
 
   it('names who stays inside, or says that nobody does', () => {
-    expect(words(text)).toContain('22 not out')
+    expect(words(text)).toContain('22 not out E5 (DDR4_CHANNEL_A_BYTE7_DQ55), E7 (')
+    expect(text.match(/why: every channel of the signal layers is taken/g)).toHaveLength(1)
     expect(planText(board, planOf('blind'), 'Plan')).toContain('every signal ball is out')
   })
 })

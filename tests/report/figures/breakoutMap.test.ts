@@ -249,6 +249,9 @@ describe('the limiting cut in the map', () => {
   })
 
   it('tells closed ways from open ones', () => {
+    expect(textOf(withCut([{ ...gate, traces: 0 }]))).toContain(
+      'limiting cut, no trace passes: closed ways (1)',
+    )
     expect(textOf(withCut([gate, { ...gate, traces: 0 }]))).toContain('closed ways (1)')
   })
 
