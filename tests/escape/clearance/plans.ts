@@ -1,10 +1,13 @@
+import type { EscapeWishes } from '../../../src/board/escapeWishes.ts'
+import { NO_WISHES } from '../../../src/board/escapeWishes.ts'
+import { checkPlan } from '../../../src/escape/clearance/checkPlan.ts'
 import type { Board } from '../../../src/board/board.ts'
 import type { Package } from '../../../src/board/packages.ts'
 import type { PlanCopper } from '../../../src/escape/clearance/planCopper.ts'
-import type { DogBone } from '../../../src/escape/escape.ts'
+import type { ClearanceFault, DogBone } from '../../../src/escape/escape.ts'
 import type { Route } from '../../../src/routes/route.ts'
 import type { Point } from '../../../src/units/quantity.ts'
-import { um } from '../fixtures.ts'
+import { boardOf, packageOf, um, via } from '../fixtures.ts'
 
 /** Plans drawn by hand, in micrometres. */
 export interface Scene {
@@ -63,3 +66,39 @@ export function copperOf(...parts: (Route | DogBone)[]): PlanCopper {
     supplies: [],
   }
 }
+
+/** Three signal balls at x = −10, 0 and 10 mm: lands do not get in the way of what a test draws elsewhere. */
+export const FAR = packageOf(['sss'], { pitch: { x: um(10_000), y: um(10_000) } })
+export const [A, B] = ['0,0', '0,2']
+
+export function faultsOf({ board, pack, plan }: Scene): readonly ClearanceFault[] {
+  return checkPlan(board, pack, plan).faults
+}
+
+export function scene(plan: Scene['plan'], board: Partial<Board> = {}, pack = FAR): Scene {
+  return { board: boardOf(pack, board), pack, plan }
+}
+
+export function wishing(wishes: Partial<EscapeWishes>, pack = FAR): typeof FAR {
+  return { ...pack, escape: { ...NO_WISHES, ...wishes } }
+}
+
+/** Two traces of the given gap in um from edge to edge, each 80 um wide. */
+export function twoTraces(gap: number, layer: number, board: Partial<Board>, ...coupled: number[]): Scene {
+  const [mine, theirs] = coupled
+  return scene(
+    copperOf(
+      upright(A, layer, 3000, { gap: mine === undefined ? null : um(mine) }),
+      upright(B, layer, 3080 + gap, { gap: theirs === undefined ? null : um(theirs) }),
+    ),
+    board,
+  )
+}
+
+/** A via of 450 um pad and 200 um drill at x = 3 mm that leaves to the left, and a trace to its right. */
+export function viaAndTrace(gap: number, radius: number, layer: number, vias: Partial<Board>): Scene {
+  const left = trace(A, 5, [[3000, 0], [1000, 0]], { via: 'through' }) // prettier-ignore
+  return scene(copperOf(left, upright(B, layer, 3000 + radius + gap + 40)), vias)
+}
+
+export const PADS_REMOVED = { vias: [via('through', { unconnectedInnerPads: 'removed' })] }
