@@ -9,15 +9,14 @@ export interface Segment {
 /**
  * Bound on the rounding of a squared distance, relative to the squares it is made of. With unit round-off u = 2⁻⁵³ and
  * exact differences, the cross product of D and E is off by at most 3u |D| |E|, its square over |D|² by
- * less than 12u |E|²; 2⁻⁴⁶ = 128u leaves room for the rest. The orientation test needs 3u.
+ * less than 12u |E|²; 2⁻⁴⁶ = 128u leaves room for the rest.
  * Derived; the method of error bounds is that of J. R. Shewchuk, Adaptive precision floating-point arithmetic and fast
  * robust geometric predicates, Discrete & Computational Geometry 18, 1997, pp. 305–363.
  */
 const SQUARE_ERROR = 2 ** -46
-const TURN_ERROR = 2 ** -50
 
 /**
- * True where two centre lines come strictly nearer to each other than `limit`: exact for whole numbers. Floating
+ * True where two centre lines come strictly nearer to each other than `limit`, a whole number: exact. Floating
  * point decides where its error bound allows, integers of any size where it does not. Unless the
  * two cross, the shortest way starts at one of the four ends.
  */
@@ -79,7 +78,13 @@ function isPointNearerExactly(dx: number, dy: number, ex: number, ey: number, li
   return (wideDx * wideEy - wideDy * wideEx) ** 2n < reach * length
 }
 
-/** True where the inner parts of two lines cross in one point; where they touch, an end of one lies on the other. */
+/**
+ * True where the inner parts of two lines cross in one point; where they touch, an end of one lies on the other.
+ *
+ * Floating point is enough. Products of whole numbers round in their own order, so a turn has the right sign or is 0; wrongly 0
+ * only where an end lies nearer than one step to the other line. If the two cross, that end, or the end of
+ * the other line that it lies beyond, is nearer than one step to the other line's inside: the four ends have told.
+ */
 function cross(one: Segment, other: Segment): boolean {
   return (
     turn(one, other.ax, other.ay) * turn(one, other.bx, other.by) < 0 &&
@@ -89,14 +94,5 @@ function cross(one: Segment, other: Segment): boolean {
 
 /** Sign of the turn from the line towards a point: 1 to the left, −1 to the right, 0 on the line. */
 function turn(line: Segment, x: number, y: number): number {
-  const dx = line.bx - line.ax
-  const dy = line.by - line.ay
-  const ex = x - line.ax
-  const ey = y - line.ay
-  const left = dx * ey
-  const right = dy * ex
-  const area = left - right
-  if (Math.abs(area) > TURN_ERROR * (Math.abs(left) + Math.abs(right))) return Math.sign(area)
-  const exact = BigInt(dx) * BigInt(ey) - BigInt(dy) * BigInt(ex)
-  return exact > 0n ? 1 : exact < 0n ? -1 : 0
+  return Math.sign((line.bx - line.ax) * (y - line.ay) - (line.by - line.ay) * (x - line.ax))
 }

@@ -114,6 +114,16 @@ describe('checkPlan', () => {
     expect(faultsOf({ board: boardOf(pack), pack, plan: crossing }).length).toBeGreaterThan(0)
   })
 
+  it('takes the net of its route for that of a ball without one', () => {
+    const pack = packageOf(['uu'], { pitch: FAR.pitch })
+    const net = { net: 'CLOCK' }
+    const crossing = copperOf(
+      upright('0,0', 2, 0, net),
+      { ...trace('0,1', 2, [[-400, 0], [400, 0]]), ...net }, // prettier-ignore
+    )
+    expect(faultsOf({ board: boardOf(pack), pack, plan: crossing })).toEqual([])
+  })
+
   it('takes balls without a net for different nets', () => {
     const pack = packageOf(['uu'], { pitch: FAR.pitch })
     const crossing = copperOf(bone('0,0', [0, 0], [100, 100]), bone('0,1', [100, 0], [0, 100]))

@@ -34,8 +34,10 @@ const pairWithGap = (gap: number): Partial<Board> => ({
   nets: pairOf(A, B),
 })
 
+type Rule = readonly [string, ClearanceFault['rule'], number, (gap: number) => Scene]
+
 /** Each rule by itself: what it asks in um, and the copper whose distance from edge to edge is `gap` um. */
-const RULES: readonly (readonly [string, ClearanceFault['rule'], number, (gap: number) => Scene])[] = [
+const RULES: readonly Rule[] = [
   ['trace to trace on an inner layer', 'trace to trace', 100, (gap) => twoTraces(gap, 2, {})],
   [
     'trace to trace on an outer layer',
@@ -69,6 +71,28 @@ const RULES: readonly (readonly [string, ClearanceFault['rule'], number, (gap: n
     'trace to trace',
     110,
     (gap) => twoTraces(gap, 2, pairWithGap(110)),
+  ],
+  [
+    'a gap inside a pair that the class asks more for and the fabricator does not allow',
+    'trace to trace',
+    100,
+    (gap) => twoTraces(gap, 2, pairWithGap(110), 20, 20),
+  ],
+  ...[0, 1].map((faithless): Rule => [
+    `a pair of which net ${faithless} does not know its partner`,
+    'trace to trace',
+    110,
+    (gap) => {
+      const nets = pairOf(A, B).map((net, index) => (index === faithless ? { ...net, partner: null } : net))
+      return twoTraces(gap, 2, { ...pairWithGap(110), nets }, 102, 102)
+    },
+  ]),
+  [
+    'trace to trace on the layer of the lands',
+    'trace to trace',
+    120,
+    (gap) =>
+      twoTraces(gap, 1, { fabrication: fabrication({ traceGap: { outer: um(120), inner: um(100) } }) }),
   ],
   [
     'a gap inside a pair that neither class nor fabricator allows',

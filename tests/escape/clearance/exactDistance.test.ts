@@ -41,6 +41,19 @@ function sampledDistance(one: Segment, other: Segment, count: number): number {
   )
 }
 
+/** u and v with u x + v y equal to the greatest common divisor, the third: Euclid’s algorithm. */
+function bezout(x: number, y: number): [number, number, number] {
+  let [a, b] = [Math.abs(x), Math.abs(y)]
+  let [u, nextU, v, nextV] = [1, 0, 0, 1]
+  while (b !== 0) {
+    const times = Math.floor(a / b)
+    ;[a, b] = [b, a - times * b]
+    ;[u, nextU] = [nextU, u - times * nextU]
+    ;[v, nextV] = [nextV, v - times * nextV]
+  }
+  return [u * Math.sign(x), v * Math.sign(y), a]
+}
+
 describe('isNearer', () => {
   // Triangles of whole sides: 3² + 4² = 5², 5² + 12² = 13², 20² + 21² = 29².
   const triples = [
@@ -142,6 +155,21 @@ describe('isNearer', () => {
     expect(isNearer(line(0, 0, 1e11, 1e11 - 1), line(1, 0, 1e11, 1e11 - 1), 1)).toBe(true)
     expect(isNearer(line(0, 0, 1e11, 1e11 - 1), line(0, 2, 1e11, 1e11 + 1), 1)).toBe(false)
     expect(isNearer(line(0, 0, 1e11, 1e11 - 1), line(0, 2, 1e11, 1e11 + 1), 2)).toBe(true)
+  })
+
+  it('does not take two lines for crossing that lie one behind the other, or as nearly so as can be', () => {
+    fc.assert(
+      fc.property(coordinate(1e10), coordinate(1e10), fc.integer({ min: 2, max: 9 }), (x, y, times) => {
+        fc.pre(Math.abs(x) > 1e6 && Math.abs(y) > 1e6)
+        const [u, v, divisor] = bezout(x, y)
+        fc.pre(divisor === 1)
+        // (−v, u) is off the direction (x, y) by the least area that whole numbers have: 1.
+        const behind = line(times * x - v, times * y + u, (times + 2) * x + v, (times + 2) * y - u)
+        expect(isNearer(line(0, 0, x, y), behind, 100)).toBe(false)
+        expect(isNearer(line(0, 0, (times + 1) * x, (times + 1) * y), behind, 1)).toBe(true)
+      }),
+      { seed: SEED, numRuns: 1000 },
+    )
   })
 
   it('does not care which line comes first, which end, or where it all stands', () => {

@@ -21,7 +21,7 @@ export const scenes: fc.Arbitrary<Scene> = fc
     layers: fc.array(fc.integer({ min: 1, max: LAYERS }), { minLength: 16, maxLength: 16 }),
     bones: fc.array(fc.tuple(place, place), { minLength: 16, maxLength: 16 }),
     width: fc.integer({ min: 50, max: 200 }),
-    gap: fc.option(fc.integer({ min: 60, max: 150 })),
+    gap: fc.option(fc.integer({ min: 60, max: 1500 })),
     apart: fc.integer({ min: 50, max: 900 }),
     pads: fc.constantFrom('kept' as const, 'removed' as const),
     area: fc.tuple(place, place, place, place),
