@@ -7,9 +7,9 @@ export interface Segment {
 }
 
 /**
- * Bound on the rounding of a squared distance, relative to the squares it is made of. With unit round-off u = 2⁻⁵³ and
- * exact differences, the cross product of D and E is off by at most 3u |D| |E|, its square over |D|² by
- * less than 12u |E|²; 2⁻⁴⁶ = 128u leaves room for the rest.
+ * Bound on the rounding of a squared distance, relative to the squares it is made of. With D along the line, E from
+ * its start to the point, both exact, and unit round-off u = 2⁻⁵³, their cross product is off by at most 3u |D| |E|,
+ * and its square over |D|² by less than 12u |E|²; 2⁻⁴⁶ = 128u leaves room for the rest.
  * Derived; the method of error bounds is that of J. R. Shewchuk, Adaptive precision floating-point arithmetic and fast
  * robust geometric predicates, Discrete & Computational Geometry 18, 1997, pp. 305–363.
  */
