@@ -36,7 +36,8 @@ export const METHOD =
  * On each layer lanes are laid between the rows and columns of lands or vias, and through the places of missing
  * ones; paths along them share no crossing, and are as many as such paths can be (`DisjointPaths`), nets asked for
  * first before all others and then outer rings before inner ones. Vias of every net that stand on the layer are in the
- * way. Pairs run side by side where a lane takes both, and are otherwise parted, unless a later layer is left to them.
+ * way. Pairs run side by side where a lane takes both. Where none does they leave in two lanes of one layer; those that
+ * find no way out together are let out one by one, after all layers are filled.
  *
  * The paths of one layer are as many as the lattice has; that other layouts, other via places or another choice of
  * nets on the layers before would not let out more is not claimed: `LayerBound.atMost` says how far that could go.
@@ -73,6 +74,8 @@ function planWith(
   if (job.prefersDeep)
     for (const layer of job.signalLayers.toReversed()) progress.fill(layer, ({ rank }) => rank < Infinity)
   for (const layer of job.signalLayers) progress.fill(layer, () => true)
+  // What stayed inside may still leave by pairs that part: on the first layer that has room, for short barrels.
+  for (const layer of job.signalLayers) progress.fill(layer, () => true, 'parting pairs')
   return progress.plan()
 }
 
@@ -87,37 +90,34 @@ class Progress {
   readonly #job: PlanJob
   readonly #exits = new Map<number, Exit>()
   readonly #bounds = new Map<number, LayerBound>()
-  readonly #filled = new Set<number>()
 
   constructor(job: PlanJob) {
     this.#job = job
   }
 
-  fill(layer: number, wanted: (unit: Unit) => boolean): void {
+  fill(layer: number, wanted: (unit: Unit) => boolean, parting: 'parting pairs' | null = null): void {
     const job = this.#job
+    if (parting !== null && !this.#hasPairInside()) return
     const waiting = job.units.flatMap((unit): Unit[] => {
       const members = unit.members.filter(({ ball }) => !this.#exits.has(ball))
       return members.length > 0 && wanted(unit) && mayLeaveOn(job, unit.asked, layer)
         ? [{ ...unit, members }]
         : []
     })
-    this.#filled.add(layer)
     if (waiting.length === 0) return
     const states = this.#statesBefore(waiting)
     const before = [...this.#exits.values()].filter((exit) => exit.layer === layer).map(({ trace }) => trace)
-    const traces = planLayer(
-      job,
-      layer,
-      waiting,
-      states,
-      before,
-      (unit) => this.#layersLeft(unit.asked, layer) === 0,
-    )
+    const traces = planLayer(job, layer, waiting, states, before, parting !== null)
     for (const unit of waiting) {
       for (const candidate of unit.members) {
         const trace = traces.get(candidate.ball)
         if (trace !== undefined) this.#exits.set(candidate.ball, { layer, trace, unit, candidate })
       }
+    }
+    const known = this.#bounds.get(layer)
+    if (parting !== null && known !== undefined) {
+      this.#bounds.set(layer, { ...known, escaped: known.escaped + traces.size })
+      return
     }
     const balls = waiting.flatMap(({ members }) => members)
     const bound = layerBound(job, layer, balls, traces.size, this.#leastReach(layer, states))
@@ -208,10 +208,10 @@ class Progress {
       })
   }
 
-  #layersLeft(asked: number | null, layer: number): number {
-    return this.#job.signalLayers.filter(
-      (each) => each !== layer && !this.#filled.has(each) && mayLeaveOn(this.#job, asked, each),
-    ).length
+  #hasPairInside(): boolean {
+    return this.#job.units.some(
+      ({ members }) => members.length === 2 && members.some(({ ball }) => !this.#exits.has(ball)),
+    )
   }
 
   #statesBefore(waiting: readonly Unit[]): BallStates {

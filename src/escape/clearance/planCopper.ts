@@ -15,7 +15,7 @@ export type PlanCopper = Pick<EscapePlan, 'routes' | 'supplies' | 'dogBones'>
 /** Holes of one net below one another, and the layer on which the last of them is joined. */
 interface Barrel {
   readonly owner: Owner
-  readonly at: Point
+  readonly place: Segment
   readonly vias: readonly ViaType[]
   readonly joinedOn: number
 }
@@ -41,12 +41,11 @@ export class Drawing {
   }
 
   shapesOn(layer: number): Shape[] {
-    return [
-      ...(this.traces.get(layer) ?? []),
-      ...(layer === this.landLayer ? this.onLandLayer : []),
-      ...this.barrels.flatMap((barrel) => barrelOn(barrel, layer)),
-      ...this.keepOuts(layer),
-    ]
+    const shapes = [...(this.traces.get(layer) ?? [])]
+    if (layer === this.landLayer) shapes.push(...this.onLandLayer)
+    for (const barrel of this.barrels) pushBarrel(shapes, barrel, layer)
+    shapes.push(...this.keepOuts(layer))
+    return shapes
   }
 
   private lands(): Shape[] {
@@ -62,7 +61,7 @@ export class Drawing {
 
   private dogBones(plan: PlanCopper): Shape[] {
     return plan.dogBones.map(({ ball, from, to, width }) =>
-      capsule('dog-bone', this.ownerOf(ball), from, to, width),
+      shapeOf('dog-bone', this.ownerOf(ball), segment(from, to), width),
     )
   }
 
@@ -74,7 +73,7 @@ export class Drawing {
       traces.set(exitLayer, shapes)
       const ends = path.length === 1 ? path : path.slice(1)
       for (const [index, to] of ends.entries())
-        shapes.push(capsule('trace', owner, path[index] ?? to, to, width))
+        shapes.push(shapeOf('trace', owner, segment(path[index] ?? to, to), width))
     }
     return traces
   }
@@ -85,11 +84,13 @@ export class Drawing {
     const signals = plan.routes.flatMap(({ ball, via, path, exitLayer }): Barrel[] => {
       const [at] = path
       if (at === undefined) throw new RangeError(`the route of ball ${ball} has no point`)
-      return via === null ? [] : [{ owner: this.ownerOf(ball), at, vias: viasOf(via), joinedOn: exitLayer }]
+      return via === null
+        ? []
+        : [{ owner: this.ownerOf(ball), place: segment(at, at), vias: viasOf(via), joinedOn: exitLayer }]
     })
     const supplies = plan.supplies.map(({ ball, via, endLayer }): Barrel => {
       const at = places.get(ball) ?? viaPlace(this.pack, ballOf(this.pack, ball))
-      return { owner: this.ownerOf(ball), at, vias: viasOf(via), joinedOn: endLayer }
+      return { owner: this.ownerOf(ball), place: segment(at, at), vias: viasOf(via), joinedOn: endLayer }
     })
     return [...signals, ...supplies]
   }
@@ -98,7 +99,7 @@ export class Drawing {
     return this.pack.escape.keepOuts.flatMap(({ name, layers, low, high }, index): Shape[] => {
       if (!layers.includes(layer)) return []
       const owner = keepOutOwner(this.board, this.pack, name, index)
-      return [{ kind: 'keep-out', owner, ...segment(low, high), radius: 0 }]
+      return [shapeOf('keep-out', owner, segment(low, high), 0)]
     })
   }
 
@@ -110,17 +111,19 @@ export class Drawing {
 }
 
 /** A hole on every layer of its span; a pad at its ends, where the net is joined, and wherever pads are kept. */
-function barrelOn(barrel: Barrel, layer: number): Shape[] {
-  const { owner, at, vias, joinedOn } = barrel
-  return vias.flatMap((via) => {
+function pushBarrel(shapes: Shape[], barrel: Barrel, layer: number): void {
+  const { owner, place, vias, joinedOn } = barrel
+  for (const via of vias) {
     const first = Math.min(via.firstLayer, via.lastLayer)
     const last = Math.max(via.firstLayer, via.lastLayer)
-    if (layer < first || layer > last) return []
-    const hole = disc('hole', owner, at, via.drilledDiameter)
+    if (layer < first || layer > last) continue
     const padded = layer === first || layer === last || layer === joinedOn
-    if (!padded && via.unconnectedInnerPads === 'removed') return [hole]
-    return [disc('via pad', owner, at, via.padDiameters[layer - first] ?? via.drilledDiameter), hole]
-  })
+    if (padded || via.unconnectedInnerPads === 'kept') {
+      const diameter = via.padDiameters[layer - first] ?? via.drilledDiameter
+      shapes.push(shapeOf('via pad', owner, place, diameter))
+    }
+    shapes.push(shapeOf('hole', owner, place, via.drilledDiameter))
+  }
 }
 
 function rememberedVias(board: Board): (names: string) => readonly ViaType[] {
@@ -150,11 +153,12 @@ function viaPlace(pack: Package, ball: Ball): Point {
 }
 
 function disc(kind: ShapeKind, owner: Owner, at: Point, diameter: Metres): Shape {
-  return capsule(kind, owner, at, at, diameter)
+  return shapeOf(kind, owner, segment(at, at), diameter)
 }
 
-function capsule(kind: ShapeKind, owner: Owner, from: Point, to: Point, width: Metres): Shape {
-  return { kind, owner, ...segment(from, to), radius: toGrid(width / 2) }
+/** One literal for all: objects of one layout keep the comparison fast. */
+function shapeOf(kind: ShapeKind, owner: Owner, { ax, ay, bx, by }: Segment, width: Metres): Shape {
+  return { kind, owner, ax, ay, bx, by, radius: toGrid(width / 2) }
 }
 
 function segment(from: Point, to: Point): Segment {

@@ -1,7 +1,7 @@
 import { pathLength } from '../../routes/pathLength.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 import { chamfered } from './chamfer.ts'
-import { DisjointPaths } from './disjointPaths.ts'
+import { DisjointPaths, STEPS_PER_METRE } from './disjointPaths.ts'
 import { drawnPath } from './drawnPath.ts'
 import type { LaidTrace } from './laidTrace.ts'
 import { sideOf, wayOf } from './lattice.ts'
@@ -87,7 +87,7 @@ export class CoupledPass {
     for (const row of rows) {
       for (const column of columns) {
         const node = lattice.nodeAt(column, row)
-        const out = flow.wayOut(node) / 1e9
+        const out = flow.wayOut(node) / STEPS_PER_METRE
         if (!Number.isFinite(out)) continue
         const { x, y } = lattice.pointAt(node)
         const join = Math.hypot(x - one.x, y - one.y) + Math.hypot(x - other.x, y - other.y)

@@ -9,8 +9,9 @@ export interface LatticePath {
 }
 
 /** Lengths are counted in whole nanometres, so that sums and differences of them are exact. */
-const STEPS_PER_METRE = 1e9
+export const STEPS_PER_METRE = 1e9
 const NONE = -1
+const TOO_LONG = -2
 
 /**
  * Paths of least total length from nodes of a lattice to the outside, no two through one node: an integer maximum
@@ -95,10 +96,14 @@ export class DisjointPaths {
     return this.#started[node] !== 1 && this.#back[node] === NONE
   }
 
-  /** Connects one more start to the outside; false, and nothing changed, where no set of paths does. */
-  connect(start: number): boolean {
+  /**
+   * Connects one more start to the outside; false, and no path changed, where no set of paths does, or only one that
+   * is longer than the present by more than `longest` nanometres: then `wayOut` says more than before.
+   */
+  connect(start: number, longest = Infinity): boolean {
     if (!this.mayBegin(start)) throw new RangeError(`a path leads through node ${start} already`)
-    const last = this.#shortest(start)
+    const last = this.#shortest(start, longest)
+    if (last === TOO_LONG) return false
     if (last === NONE) {
       // Nothing reached here can ever reach the outside, whatever is connected later.
       if (this.#undo === null) for (const state of this.#visited) this.#potential[state] = Infinity
@@ -197,13 +202,14 @@ export class DisjointPaths {
     return potential
   }
 
-  /** Least way to the outside in the residual network: its last state inside; −1 where there is none. */
-  #shortest(start: number): number {
+  /** Least way to the outside in the residual network: its last state inside; NONE or TOO_LONG where there is none. */
+  #shortest(start: number, longest: number): number {
     const origin = start + this.#size
     this.#visited = []
     this.#search += 1
     const base = this.#potential[origin] ?? Infinity
     if (base === Infinity) return NONE
+    if (base > longest) return TOO_LONG
     this.#heap.clear()
     // States as near as the present one are taken last in, first out: the search runs straight ahead among equals.
     const level: number[] = []
@@ -213,6 +219,10 @@ export class DisjointPaths {
       let state = level.pop()
       if (state === undefined) {
         if (this.#heap.size === 0) return NONE
+        if (base + this.#heap.smallestKey > longest) {
+          this.#raise(this.#heap.smallestKey)
+          return TOO_LONG
+        }
         state = this.#heap.pop()
       }
       if (this.#settled[state] === this.#search) continue

@@ -14,6 +14,7 @@ import type { Runner, Unit } from './waiting.ts'
  *
  * @param states What is known of every signal ball; those that may leave here are said to try.
  * @param before Traces that lie on the layer already.
+ * @param mayPart Whether the two of a pair may leave one by one, or only one of them.
  */
 export function planLayer(
   job: PlanJob,
@@ -21,7 +22,7 @@ export function planLayer(
   waiting: readonly Unit[],
   states: BallStates,
   before: readonly LaidTrace[],
-  isLast: (unit: Unit) => boolean,
+  mayPart: boolean,
 ): Map<number, LaidTrace> {
   const task = layerTask(job, layer)
   let runners = waiting.flatMap((unit): Runner[] => {
@@ -30,7 +31,7 @@ export function planLayer(
   })
   for (;;) {
     const ground = layerGround(job, layer, statesWhile(states, waiting, runners))
-    const traces = routeLayer(task, ground, { runners, isLast: ({ unit }) => isLast(unit) }, before)
+    const traces = routeLayer(task, ground, { runners, mayPart }, before)
     const left = runners.flatMap((runner) => leaving(runner, traces))
     const failed = runners.length !== left.length || runners.some((runner, index) => runner !== left[index])
     if (!failed || layer !== job.landLayer) return traces

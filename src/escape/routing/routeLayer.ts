@@ -1,5 +1,6 @@
 import type { Metres, Point } from '../../units/quantity.ts'
 import { chamfered } from './chamfer.ts'
+import { connectInTurn } from './connectInTurn.ts'
 import { CoupledPass } from './coupledPass.ts'
 import { DisjointPaths } from './disjointPaths.ts'
 import { drawnPath } from './drawnPath.ts'
@@ -15,10 +16,10 @@ import type { Pass } from './passes.ts'
 import { siteLattice } from './siteLattice.ts'
 import type { Runner } from './waiting.ts'
 
-/** Units that wait for a layer, and whether a pair may be parted here because no later layer is left to it. */
+/** Units that wait for a layer, and whether the two of a pair may leave one by one. */
 export interface Waiting {
   readonly runners: readonly Runner[]
-  isLast(runner: Runner): boolean
+  readonly mayPart: boolean
 }
 
 /**
@@ -40,7 +41,7 @@ export function routeLayer(
       const traces = new CoupledPass(task, ground, pass, present, copper).traces()
       for (const trace of traces) laid.set(trace.ball, trace)
       const parted = pass.runners.filter(
-        (runner) => waiting.isLast(runner) && !runner.unit.members.every(({ ball }) => laid.has(ball)),
+        (runner) => waiting.mayPart && !runner.unit.members.every(({ ball }) => laid.has(ball)),
       )
       const { neck } = parted[0] ?? {}
       if (neck === undefined) continue
@@ -78,21 +79,8 @@ function singles(
     (node) => lattice.open[node] === 0,
     (way) => only === null || way === only,
   )
-  for (const runner of pass.runners) connectUnit(flow, runner, startOf, waiting)
+  connectInTurn(flow, pass.runners, startOf, waiting.mayPart, Math.min(job.pack.pitch.x, job.pack.pitch.y))
   return laidBy(task, ground, pass, flow, lattice, startOf, copper)
-}
-
-/** Both traces of a pair, or neither; on the last layer left to them each by itself. */
-function connectUnit(
-  flow: DisjointPaths,
-  runner: Runner,
-  startOf: readonly number[],
-  waiting: Waiting,
-): void {
-  const starts = runner.unit.members.map(({ ball }) => startOf[ball] ?? -1)
-  if (starts.some((node) => node === -1 || !flow.mayBegin(node))) return
-  if (flow.connectAll(starts) || starts.length === 1 || !waiting.isLast(runner)) return
-  for (const start of starts) flow.connect(start)
 }
 
 function laidBy(
