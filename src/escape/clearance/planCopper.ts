@@ -41,10 +41,9 @@ export class Drawing {
   }
 
   shapesOn(layer: number): Shape[] {
-    const shapes = [...(this.traces.get(layer) ?? [])]
-    if (layer === this.landLayer) shapes.push(...this.onLandLayer)
+    const onLands = layer === this.landLayer ? this.onLandLayer : []
+    const shapes = [...(this.traces.get(layer) ?? []), ...onLands, ...this.keepOuts(layer)]
     for (const barrel of this.barrels) pushBarrel(shapes, barrel, layer)
-    shapes.push(...this.keepOuts(layer))
     return shapes
   }
 
