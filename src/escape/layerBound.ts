@@ -50,6 +50,7 @@ export function leastLayers(job: PlanJob): number | null {
   const { candidates, landLayer, landReach, field } = job
   if (candidates.length === 0) return 0
   if (landsTouch(job)) return null
+  const known = new Map<string, number>()
   const most = job.signalLayers.map((layer): number => {
     const waiting = candidates.filter(({ exitLayer }) => mayLeaveOn(job, exitLayer, layer))
     if (waiting.length === 0 || !field.aligned) return waiting.length
@@ -58,7 +59,14 @@ export function leastLayers(job: PlanJob): number | null {
       const supply = job.supplies[ball] ?? null
       return supply === null ? 0 : job.reach(supply, layer, false)
     }
-    return layerCapacity(mapOf(job, layer, waiting, reach)).atMost
+    const map = mapOf(job, layer, waiting, reach)
+    // Inner layers are mostly alike.
+    const key = [map.width, map.gap, waiting.length, layer === landLayer, ...new Set(map.reach.flat())].join(
+      '|',
+    )
+    const most = known.get(key) ?? layerCapacity(map).atMost
+    known.set(key, most)
+    return most
   })
   return atLeastLayers(candidates.length, most)
 }

@@ -1,3 +1,4 @@
+import type { Ball } from '../board/packages.ts'
 import type { Metres, Point } from '../units/quantity.ts'
 import { padDiameter } from './clearanceRules.ts'
 import type { Field } from './field.ts'
@@ -21,25 +22,22 @@ const STEPS = [
 ] as const
 
 export function nearestPlaces(field: Field): NearestPlaces {
-  const { pack, rows, columns, cells, lands, vias } = field
+  const { pack, rows, columns, cells, lands, vias, dogBone } = field
+  const hasVia = (ball: number): boolean => pack.balls[ball]?.use !== 'unused'
   const nearest = { lands: Infinity, vias: Infinity, viaToLand: Infinity }
+  const neighbours = ({ row, column }: Ball): number[] =>
+    STEPS.map(([down, across]) => ({ row: row + down, column: column + across }))
+      .filter((place) => place.row < rows && place.column >= 0 && place.column < columns)
+      .map((place) => cells[place.row * columns + place.column] ?? -1)
+      .filter((other) => other !== -1)
   for (const [index, ball] of pack.balls.entries()) {
-    for (const [down, across] of STEPS) {
-      const row = ball.row + down
-      const column = ball.column + across
-      if (row >= rows || column < 0 || column >= columns) continue
-      const other = cells[row * columns + column] ?? -1
-      const neighbour = pack.balls[other]
-      if (neighbour === undefined) continue
-      nearest.lands = Math.min(nearest.lands, apart(lands, index, other))
-      if (field.dogBone && ball.use !== 'unused') {
-        nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[index], lands[other]))
+    for (const other of neighbours(ball)) {
+      nearest.lands = Math.min(nearest.lands, distance(lands[index], lands[other]))
+      if (hasVia(index) && hasVia(other))
+        nearest.vias = Math.min(nearest.vias, distance(vias[index], vias[other]))
+      for (const [one, next] of dogBone ? [[index, other] as const, [other, index] as const] : []) {
+        if (hasVia(one)) nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[one], lands[next]))
       }
-      if (field.dogBone && neighbour.use !== 'unused') {
-        nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[other], lands[index]))
-      }
-      if (ball.use === 'unused' || neighbour.use === 'unused') continue
-      nearest.vias = Math.min(nearest.vias, apart(vias, index, other))
     }
   }
   return nearest
@@ -59,10 +57,6 @@ export function standingPad(chain: ViaChain): Metres {
     )
     return standing.reduce((pad, layer) => Math.max(pad, padDiameter(via, layer)), most)
   }, 0)
-}
-
-function apart(points: readonly Point[], one: number, other: number): Metres {
-  return distance(points[one], points[other])
 }
 
 function distance(one: Point | undefined, other: Point | undefined): Metres {

@@ -26,6 +26,7 @@ import { planLayer } from './routing/planLayer.ts'
 import type { Candidate, Unit } from './routing/waiting.ts'
 import { goesThrough } from './viaChain.ts'
 import { whyNot } from './whyNot.ts'
+import type { Refusal } from './whyNot.ts'
 
 export const METHOD =
   'lanes at exact clearances between the rows and columns of what stands on each layer, and a maximum flow of paths along them, no two through one place'
@@ -90,6 +91,8 @@ class Progress {
   readonly #job: PlanJob
   readonly #exits = new Map<number, Exit>()
   readonly #bounds = new Map<number, LayerBound>()
+  /** Of each ball that was refused, the last layer that did so, and the places that all its ways out have in common. */
+  readonly #refused = new Map<number, Refusal>()
 
   constructor(job: PlanJob) {
     this.#job = job
@@ -107,7 +110,8 @@ class Progress {
     if (waiting.length === 0) return
     const states = this.#statesBefore(waiting)
     const before = [...this.#exits.values()].filter((exit) => exit.layer === layer).map(({ trace }) => trace)
-    const traces = planLayer(job, layer, waiting, states, before, parting !== null)
+    const { traces, refused } = planLayer(job, layer, waiting, states, before, parting !== null)
+    for (const [ball, places] of refused) this.#refused.set(ball, { layer, places })
     for (const unit of waiting) {
       for (const candidate of unit.members) {
         const trace = traces.get(candidate.ball)
@@ -127,8 +131,11 @@ class Progress {
   plan(): EscapePlan {
     const job = this.#job
     const supplies = suppliesOf(job)
-    const check = checkPlan(job.board, job.pack, this.#drawn(supplies))
-    const withdrawn = this.#withdraw(check)
+    const withdrawn = new Map<string, string>()
+    const first = checkPlan(job.board, job.pack, this.#drawn(supplies))
+    for (let check = first; this.#withdraw(check, withdrawn);) {
+      check = checkPlan(job.board, job.pack, this.#drawn(supplies))
+    }
     const { routes, dogBones } = this.#drawn(supplies)
     return {
       package: job.pack.name,
@@ -140,7 +147,7 @@ class Progress {
       supplies,
       dogBones,
       atLeastLayers: leastLayers(job),
-      check,
+      check: first,
       assumed: planAssumptions(job),
     }
   }
@@ -178,17 +185,16 @@ class Progress {
     })
   }
 
-  /** Takes out what the check objects to; names of the balls, with what it found. */
-  #withdraw({ faults }: ClearanceCheck): Map<string, string> {
-    const told = new Map<string, string>()
+  /** Takes out the nets that the check objects to and notes what it found; false where there are none. */
+  #withdraw({ faults }: ClearanceCheck, told: Map<string, string>): boolean {
     const byName = new Map(this.#job.pack.balls.map(({ name }, ball) => [name, ball]))
+    const before = told.size
     for (const { ball, rule, other } of faults) {
-      if (told.has(ball)) continue
       const index = byName.get(ball) ?? -1
       if (!this.#exits.delete(index)) continue
       told.set(ball, `${rule}, ${other}`)
     }
-    return told
+    return told.size > before
   }
 
   #unescaped(withdrawn: ReadonlyMap<string, string>): UnescapedBall[] {
@@ -202,7 +208,7 @@ class Progress {
         const fault = withdrawn.get(ball)
         const reason =
           fault === undefined
-            ? whyNot(this.#job, unit, candidate, this.#bounds)
+            ? whyNot(this.#job, unit, candidate, this.#bounds, this.#refused.get(candidate.ball) ?? null)
             : `withdrawn: the clearance check of the plan found a fault (${fault}); this is a fault of the program, please report it`
         return { ball, net, ring, reason }
       })

@@ -40,16 +40,18 @@ export function closeAround(
   // One line further out on each side: a step may begin there and end inside.
   const columns = lineRange(lattice.xs, left, right)
   const rows = lineRange(lattice.ys, low, high)
+  const isDisc = from.x === to.x && from.y === to.y
+  const isNear = (node: number, way: number): boolean =>
+    isDisc
+      ? lattice.distanceToStep(node, way, from) < needed
+      : distanceBetweenSegments(from, to, lattice.pointAt(node), lattice.stepEnd(node, way)) < needed
   for (let row = rows.first; row <= rows.last; row += 1) {
     for (let column = columns.first; column <= columns.last; column += 1) {
       const node = lattice.nodeAt(column, row)
-      if (node === spared) continue
+      if (node === spared || lattice.open[node] === 0) continue
       for (const way of WAYS) {
         if (!lattice.isOpen(node, way) || lattice.next(node, way) === spared) continue
-        const start = lattice.pointAt(node)
-        const next = lattice.next(node, way)
-        const end = next === -1 ? lattice.exitPoint(node, way) : lattice.pointAt(next)
-        if (distanceBetweenSegments(from, to, start, end) < needed) lattice.close(node, way)
+        if (isNear(node, way)) lattice.close(node, way)
       }
     }
   }
@@ -65,8 +67,7 @@ export function closeArea(lattice: Lattice, area: ClosedArea, half: Metres, tole
       const node = lattice.nodeAt(column, row)
       for (const way of [RIGHT, UP, LEFT, DOWN]) {
         const start = lattice.pointAt(node)
-        const next = lattice.next(node, way)
-        const end = next === -1 ? lattice.exitPoint(node, way) : lattice.pointAt(next)
+        const end = lattice.stepEnd(node, way)
         if (
           Math.max(start.x, end.x) > area.low.x - grown &&
           Math.min(start.x, end.x) < area.high.x + grown &&

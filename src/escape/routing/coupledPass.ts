@@ -48,7 +48,7 @@ export class CoupledPass {
     const one = pass.runners[0]?.unit.members[0]?.ball ?? -1
     closeOccupied(sites, ground, new Set(), present, task.areas, rules, (ball) => {
       const netClass = task.job.classOf[ball]
-      return Math.max(netClass == null ? 0 : task.neckFor(netClass).traceGap, task.job.apart(ball, one))
+      return Math.max(netClass === undefined ? 0 : task.neckFor(netClass).traceGap, task.job.apart(ball, one))
     })
     const only = pass.side === null ? null : wayOf(pass.side)
     this.#flow = new DisjointPaths(

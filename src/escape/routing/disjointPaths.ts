@@ -171,35 +171,34 @@ export class DisjointPaths {
     const size = this.#size
     const potential = new Float64Array(2 * size).fill(Infinity)
     const heap = new MinimumHeap()
+    const shorten = (node: number, length: number): void => {
+      if (length >= (potential[node + size] ?? Infinity)) return
+      potential[node + size] = length
+      heap.push(length, node)
+    }
     for (let node = 0; node < size; node += 1) {
-      for (const way of WAYS) {
-        const step = this.#steps[4 * node + way] ?? Infinity
-        if (step === Infinity || this.#lattice.next(node, way) !== NONE) continue
-        if (step < (potential[node + size] ?? Infinity)) {
-          potential[node + size] = step
-          heap.push(step, node)
-        }
-      }
+      for (const way of WAYS)
+        if (this.#lattice.next(node, way) === NONE) shorten(node, this.#stepOf(node, way))
     }
     const done = new Uint8Array(size)
     while (heap.size > 0) {
       const node = heap.pop()
       if (done[node] === 1) continue
       done[node] = 1
-      const own = potential[node + size] ?? Infinity
       if (this.#through[node] !== 1) continue
+      const own = potential[node + size] ?? Infinity
       potential[node] = own
       for (const way of WAYS) {
         const neighbour = this.#lattice.next(node, way)
-        if (neighbour === NONE || done[neighbour] === 1) continue
-        const step = this.#steps[4 * neighbour + ((way + 2) % 4)] ?? Infinity
-        if (own + step < (potential[neighbour + size] ?? Infinity)) {
-          potential[neighbour + size] = own + step
-          heap.push(own + step, neighbour)
-        }
+        if (neighbour !== NONE) shorten(neighbour, own + this.#stepOf(neighbour, (way + 2) % 4))
       }
     }
     return potential
+  }
+
+  /** Length of one step; Infinity where the way is closed. */
+  #stepOf(node: number, way: number): number {
+    return this.#steps[4 * node + way] ?? Infinity
   }
 
   /** Least way to the outside in the residual network: its last state inside; NONE or TOO_LONG where there is none. */
@@ -213,21 +212,13 @@ export class DisjointPaths {
     this.#heap.clear()
     // States as near as the present one are taken last in, first out: the search runs straight ahead among equals.
     const level: number[] = []
-    let reached = 0
-    this.#note(origin, 0, NONE, level, reached)
+    this.#note(origin, 0, NONE, level, 0)
     for (;;) {
-      let state = level.pop()
-      if (state === undefined) {
-        if (this.#heap.size === 0) return NONE
-        if (base + this.#heap.smallestKey > longest) {
-          this.#raise(this.#heap.smallestKey)
-          return TOO_LONG
-        }
-        state = this.#heap.pop()
-      }
+      const state = level.pop() ?? this.#nextLevel(longest - base)
+      if (state < 0) return state
       if (this.#settled[state] === this.#search) continue
       this.#settled[state] = this.#search
-      reached = this.#distance[state] ?? 0
+      const reached = this.#distance[state] ?? 0
       if (state === this.#outside) {
         this.#raise(reached)
         return this.#parent[state] ?? NONE
@@ -235,6 +226,15 @@ export class DisjointPaths {
       if (state < this.#size) this.#expandEntered(state, reached, level)
       else this.#expandLeft(state - this.#size, reached, level)
     }
+  }
+
+  /** The nearest state further away; NONE where there is none, TOO_LONG where it is beyond the limit. */
+  #nextLevel(limit: number): number {
+    if (this.#heap.size === 0) return NONE
+    const distance = this.#heap.smallestKey
+    if (distance <= limit) return this.#heap.pop()
+    this.#raise(distance)
+    return TOO_LONG
   }
 
   #expandEntered(node: number, reached: number, level: number[]): void {
@@ -250,22 +250,26 @@ export class DisjointPaths {
   }
 
   #expandLeft(node: number, reached: number, level: number[]): void {
-    const size = this.#size
-    const state = node + size
+    const state = node + this.#size
     const onward = this.#onward[node] ?? NONE
-    const straight = this.#arrivedBy(state)
     if (onward !== NONE && this.#started[node] !== 1) this.#reach(state, node, 0, reached, level)
+    const straight = this.#arrivedBy(state)
     for (let turn = 1; turn <= 4; turn += 1) {
       const way = (straight + turn) % 4
-      const step = this.#steps[4 * node + way] ?? Infinity
+      const step = this.#stepOf(node, way)
       if (step === Infinity || way === onward) continue
       const next = this.#lattice.next(node, way)
-      if (next === NONE) {
-        const distance = reached + step - (this.#potential[state] ?? 0)
-        if (this.#note(this.#outside, distance, state, level, reached)) this.#exitWay = way
-        continue
+      if (next !== NONE) this.#step(state, next, way, step, reached, level)
+      else if (
+        this.#note(this.#outside, reached + step - (this.#potential[state] ?? 0), state, level, reached)
+      ) {
+        this.#exitWay = way
       }
-      if (this.#through[next] !== 1 || this.#onward[next] === (way + 2) % 4) continue
+    }
+  }
+
+  #step(state: number, next: number, way: number, step: number, reached: number, level: number[]): void {
+    if (this.#through[next] === 1 && this.#onward[next] !== (way + 2) % 4) {
       this.#reach(state, next, step, reached, level)
     }
   }

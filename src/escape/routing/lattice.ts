@@ -63,10 +63,38 @@ export class Lattice {
 
   /** Length of one step, or of the way out. */
   stepLength(node: number, way: number): Metres {
+    const column = node % this.columns
+    const row = (node - column) / this.columns
+    return way === LEFT || way === RIGHT
+      ? Math.abs(this.#along(column, row, way) - (this.xs[column] ?? NaN))
+      : Math.abs(this.#along(column, row, way) - (this.ys[row] ?? NaN))
+  }
+
+  /** Where one step ends, or the way out. */
+  stepEnd(node: number, way: number): Point {
     const next = this.next(node, way)
-    const from = this.pointAt(node)
-    const to = next === -1 ? this.exitPoint(node, way) : this.pointAt(next)
-    return Math.abs(to.x - from.x) + Math.abs(to.y - from.y)
+    return next === -1 ? this.exitPoint(node, way) : this.pointAt(next)
+  }
+
+  /** From a point to the nearest point of one step, or of the way out. */
+  distanceToStep(node: number, way: number, { x, y }: Point): Metres {
+    const column = node % this.columns
+    const row = (node - column) / this.columns
+    const fromX = this.xs[column] ?? NaN
+    const fromY = this.ys[row] ?? NaN
+    const end = this.#along(column, row, way)
+    if (way === LEFT || way === RIGHT) {
+      return Math.hypot(Math.max(Math.min(fromX, end) - x, x - Math.max(fromX, end), 0), y - fromY)
+    }
+    return Math.hypot(x - fromX, Math.max(Math.min(fromY, end) - y, y - Math.max(fromY, end), 0))
+  }
+
+  /** The coordinate that changes with a step, at its end. */
+  #along(column: number, row: number, way: number): Metres {
+    if (way === RIGHT) return this.xs[column + 1] ?? this.ends.right
+    if (way === LEFT) return this.xs[column - 1] ?? this.ends.left
+    if (way === UP) return this.ys[row + 1] ?? this.ends.top
+    return this.ys[row - 1] ?? this.ends.bottom
   }
 
   exitPoint(node: number, way: number): Point {

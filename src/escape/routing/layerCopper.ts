@@ -56,11 +56,12 @@ export class LayerCopper {
       const from = path[index - 1]
       if (from === undefined) continue
       const piece = { from, to, owner }
-      for (const key of this.#keysAround(from, to, 0)) {
+      this.#everyCell(from, to, 0, (key) => {
         const known = this.#pieces.get(key)
         if (known === undefined) this.#pieces.set(key, [piece])
         else known.push(piece)
-      }
+        return true
+      })
     }
   }
 
@@ -68,14 +69,16 @@ export class LayerCopper {
     for (const [index, to] of path.entries()) {
       const from = path[index - 1]
       if (from === undefined) continue
-      for (const key of this.#keysAround(from, to, 0)) {
-        const known = this.#pieces.get(key)
-        if (known !== undefined)
+      this.#everyCell(from, to, 0, (key) => {
+        const known = this.#pieces.get(key) ?? []
+        if (known.some(({ owner }) => owner.ball === ball)) {
           this.#pieces.set(
             key,
             known.filter(({ owner }) => owner.ball !== ball),
           )
-      }
+        }
+        return true
+      })
     }
   }
 
@@ -89,29 +92,30 @@ export class LayerCopper {
   }
 
   #clearOfDiscs(from: Point, to: Point, { ball, width }: TraceNeeds): boolean {
-    for (const key of this.#keysAround(from, to, this.#largestReach + width / 2)) {
-      for (const disc of this.#discs.get(key) ?? []) {
-        if (disc.ball === ball) continue
-        if (distanceToSegment(disc.at, from, to) < disc.reach + width / 2 - this.#tolerance) return false
-      }
-    }
-    return true
+    return this.#everyCell(from, to, this.#largestReach + width / 2, (key) => {
+      const discs = this.#discs.get(key)
+      if (discs === undefined) return true
+      return discs.every(
+        (disc) =>
+          disc.ball === ball ||
+          distanceToSegment(disc.at, from, to) >= disc.reach + width / 2 - this.#tolerance,
+      )
+    })
   }
 
   #clearOfTraces(from: Point, to: Point, needs: TraceNeeds): boolean {
     const margin = needs.width / 2 + needs.largestGap + this.#largestNeed
-    for (const key of this.#keysAround(from, to, margin)) {
-      for (const piece of this.#pieces.get(key) ?? []) {
+    return this.#everyCell(from, to, margin, (key) => {
+      const pieces = this.#pieces.get(key)
+      if (pieces === undefined) return true
+      return pieces.every((piece) => {
         const { owner } = piece
-        if (owner.ball === needs.ball) continue
-        const needed =
-          (owner.width + needs.width) / 2 +
-          Math.max(needs.gapTo(owner.ball), owner.gapTo(needs.ball)) -
-          this.#tolerance
-        if (distanceBetweenSegments(from, to, piece.from, piece.to) < needed) return false
-      }
-    }
-    return true
+        if (owner.ball === needs.ball) return true
+        const gap = Math.max(needs.gapTo(owner.ball), owner.gapTo(needs.ball))
+        const needed = (owner.width + needs.width) / 2 + gap - this.#tolerance
+        return distanceBetweenSegments(from, to, piece.from, piece.to) >= needed
+      })
+    })
   }
 
   #clearOfAreas(from: Point, to: Point, { width }: TraceNeeds): boolean {
@@ -125,17 +129,18 @@ export class LayerCopper {
     )
   }
 
-  /** Squares that a box about the piece touches, grown by a margin. */
-  #keysAround(from: Point, to: Point, margin: Metres): number[] {
-    const keys: number[] = []
+  /** Looks at the squares that a box about the piece touches, grown by a margin, until one fails the test. */
+  #everyCell(from: Point, to: Point, margin: Metres, test: (key: number) => boolean): boolean {
     const left = this.#index(Math.min(from.x, to.x) - margin)
     const right = this.#index(Math.max(from.x, to.x) + margin)
     const low = this.#index(Math.min(from.y, to.y) - margin)
     const high = this.#index(Math.max(from.y, to.y) + margin)
     for (let row = low; row <= high; row += 1) {
-      for (let column = left; column <= right; column += 1) keys.push(this.#key(column, row))
+      for (let column = left; column <= right; column += 1) {
+        if (!test(this.#key(column, row))) return false
+      }
     }
-    return keys
+    return true
   }
 
   #index(length: Metres): number {

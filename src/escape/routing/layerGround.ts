@@ -112,7 +112,7 @@ function landGround(job: PlanJob, states: BallStates): LayerGround {
 export function boneWidth(job: PlanJob, ball: number): Metres {
   const { board, pack, landLayer, chains } = job
   const netClass = job.classOf[ball]
-  if (netClass != null) {
+  if (netClass !== undefined) {
     const channel = unitChannel(board, pack, chains, landLayer)
     return Math.min(pack.landDiameter, neckOf(board, netClass, landLayer, channel?.clear ?? 0).width)
   }

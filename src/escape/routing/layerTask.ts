@@ -15,7 +15,7 @@ export interface LayerTask {
   readonly areas: readonly ClosedArea[]
   neckFor(netClass: NetClass): Neck
   /** Whole traces of this width and gap through the usual channel, in its narrower direction. */
-  tracksOf(width: Metres, gap: Metres): number
+  readonly tracksOf: (width: Metres, gap: Metres) => number
   /** What the trace of a ball asks of its surroundings, with its mate at the gap of the pair. */
   needsOf(
     ball: number,
@@ -51,7 +51,7 @@ export function layerTask(job: PlanJob, layer: number): LayerTask {
           }).traces,
     needsOf: (ball, width, mate) => {
       const netClass = job.classOf[ball]
-      const own = netClass == null ? 0 : neckFor(netClass).traceGap
+      const own = netClass === undefined ? 0 : neckFor(netClass).traceGap
       return {
         ball,
         width,

@@ -27,7 +27,7 @@ export function passesOf(
   tracksOf: (width: Metres, gap: Metres) => number,
 ): Pass[] {
   const ordered = runners.toSorted((a, b) =>
-    a.unit.rank === b.unit.rank ? a.unit.ring - b.unit.ring : a.unit.rank - b.unit.rank,
+    a.unit.rank === b.unit.rank ? a.unit.ring - b.unit.ring : a.unit.rank < b.unit.rank ? -1 : 1,
   )
   const pairs = ordered.filter(runsCoupled)
   const singles = ordered.filter((runner) => !runsCoupled(runner))
@@ -37,7 +37,7 @@ export function passesOf(
       sameLanes(own, laneOfTrace, tracksOf, false),
     ),
   ]
-  return passes.toSorted((a, b) => rankOf(a) - rankOf(b) || held(b) - held(a))
+  return passes.toSorted((a, b) => (rankOf(a) === rankOf(b) ? held(b) - held(a) : rankOf(a) - rankOf(b)))
 }
 
 export function runsCoupled({ unit, neck }: Runner): boolean {

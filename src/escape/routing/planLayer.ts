@@ -4,6 +4,7 @@ import { layerGround } from './layerGround.ts'
 import type { BallState, BallStates } from './layerGround.ts'
 import { layerTask } from './layerTask.ts'
 import { routeLayer } from './routeLayer.ts'
+import type { LayerTraces } from './routeLayer.ts'
 import type { Runner, Unit } from './waiting.ts'
 
 /**
@@ -23,18 +24,21 @@ export function planLayer(
   states: BallStates,
   before: readonly LaidTrace[],
   mayPart: boolean,
-): Map<number, LaidTrace> {
+): LayerTraces {
   const task = layerTask(job, layer)
   let runners = waiting.flatMap((unit): Runner[] => {
     const netClass = unit.members[0]?.netClass
     return netClass === undefined ? [] : [{ unit, neck: task.neckFor(netClass) }]
   })
+  const refused = new Map<number, number>()
   for (;;) {
     const ground = layerGround(job, layer, statesWhile(states, waiting, runners))
-    const traces = routeLayer(task, ground, { runners, mayPart }, before)
+    const result = routeLayer(task, ground, { runners, mayPart }, before)
+    const { traces } = result
+    for (const [ball, places] of result.refused) refused.set(ball, places)
     const left = runners.flatMap((runner) => leaving(runner, traces))
     const failed = runners.length !== left.length || runners.some((runner, index) => runner !== left[index])
-    if (!failed || layer !== job.landLayer) return traces
+    if (!failed || layer !== job.landLayer) return { traces, refused }
     runners = left
   }
 }

@@ -22,6 +22,16 @@ export interface Waiting {
   readonly mayPart: boolean
 }
 
+/** What one layer lets out, and what it refuses. */
+export interface LayerTraces {
+  readonly traces: Map<number, LaidTrace>
+  /**
+   * For each refused ball that has no way out along the lanes even if all others moved: how many places, each taken by
+   * another trace, lie on every way out; 0 where what stands there closes them all.
+   */
+  readonly refused: Map<number, number>
+}
+
 /**
  * Traces for as many of the waiting units as the layer takes, by ball. Pass after pass: what an earlier one laid
  * stands in the way of the later ones.
@@ -32,9 +42,10 @@ export function routeLayer(
   ground: LayerGround,
   waiting: Waiting,
   before: readonly LaidTrace[],
-): Map<number, LaidTrace> {
+): LayerTraces {
   const copper = copperOf(task, ground, before)
   const laid = new Map<number, LaidTrace>()
+  const refused = new Map<number, number>()
   for (const pass of passesOf(waiting.runners, task.tracksOf)) {
     const present = [...before, ...laid.values()]
     if (pass.coupled) {
@@ -46,13 +57,14 @@ export function routeLayer(
       const { neck } = parted[0] ?? {}
       if (neck === undefined) continue
       const apart: Pass = { ...pass, coupled: false, width: neck.width, gap: neck.traceGap, runners: parted }
-      for (const trace of singles(task, ground, apart, waiting, [...present, ...traces], copper))
+      for (const trace of singles(task, ground, apart, waiting, [...present, ...traces], copper, refused))
         laid.set(trace.ball, trace)
     } else {
-      for (const trace of singles(task, ground, pass, waiting, present, copper)) laid.set(trace.ball, trace)
+      for (const trace of singles(task, ground, pass, waiting, present, copper, refused))
+        laid.set(trace.ball, trace)
     }
   }
-  return withoutFaulty(task, copper, laid)
+  return { traces: withoutFaulty(task, copper, laid), refused }
 }
 
 function singles(
@@ -62,6 +74,7 @@ function singles(
   waiting: Waiting,
   present: readonly LaidTrace[],
   copper: LayerCopper,
+  refused: Map<number, number>,
 ): LaidTrace[] {
   const { job } = task
   const balls = pass.runners.flatMap(({ unit }) => unit.members.map(({ ball }) => ball))
@@ -80,6 +93,11 @@ function singles(
     (way) => only === null || way === only,
   )
   connectInTurn(flow, pass.runners, startOf, waiting.mayPart, Math.min(job.pack.pitch.x, job.pack.pitch.y))
+  const places = flow.cutNodes().length
+  for (const ball of balls) {
+    const start = startOf[ball] ?? -1
+    if (start !== -1 && !flow.isConnected(start) && flow.isBehindCut(start)) refused.set(ball, places)
+  }
   return laidBy(task, ground, pass, flow, lattice, startOf, copper)
 }
 
@@ -129,7 +147,7 @@ function straightEnd({ ends }: LayerGround, path: readonly Point[]): Metres {
 
 function gapToLaid(task: LayerTask, laid: number, own: number): Metres {
   const netClass = task.job.classOf[laid]
-  return Math.max(netClass == null ? 0 : task.neckFor(netClass).traceGap, task.job.apart(laid, own))
+  return Math.max(netClass === undefined ? 0 : task.neckFor(netClass).traceGap, task.job.apart(laid, own))
 }
 
 function copperOf(task: LayerTask, ground: LayerGround, before: readonly LaidTrace[]): LayerCopper {
