@@ -9,7 +9,9 @@ import { neckOf } from './neck.ts'
 import { landsTouch, mayLeaveOn } from './planJob.ts'
 import type { PlanJob } from './planJob.ts'
 import type { Candidate } from './routing/waiting.ts'
+import type { BallStates } from './routing/layerGround.ts'
 import { unitChannel, viaGrid } from './unitChannel.ts'
+import { goesThrough } from './viaChain.ts'
 
 /**
  * What one layer lets out at most, with every waiting ball as a single trace of the finest width and gap among them.
@@ -69,6 +71,21 @@ export function leastLayers(job: PlanJob): number | null {
     return most
   })
   return atLeastLayers(candidates.length, most)
+}
+
+/** The least that stands at a ball on a layer, however it is filled. */
+export function leastReach(job: PlanJob, layer: number, states: BallStates): (ball: number) => Metres {
+  const own = job.chains.get(layer)
+  return (ball) => {
+    if (layer === job.landLayer) return job.landReach
+    const supply = job.supplies[ball] ?? null
+    if (supply !== null) return job.reach(supply, layer, false)
+    const state = states[ball]
+    if (state?.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, layer, false)
+    if (state?.kind !== 'tries' || own === undefined) return 0
+    // A via that goes through stands here whether its net leaves or not; one that ends here may not be drilled.
+    return goesThrough(own) ? job.reach(own, layer, false) : 0
+  }
 }
 
 function mapOf(

@@ -13,10 +13,11 @@ import type {
 } from './escape.ts'
 import { DOG_BONE_DIRECTIONS } from './field.ts'
 import type { DogBoneDirection } from './field.ts'
-import { layerBound, leastLayers } from './layerBound.ts'
+import { holesNote } from './holesNote.ts'
+import { layerBound, leastLayers, leastReach } from './layerBound.ts'
 import { layerPlans } from './layerPlans.ts'
 import { planAssumptions } from './planAssumptions.ts'
-import { layerName, mayLeaveOn, planJob } from './planJob.ts'
+import { mayLeaveOn, planJob } from './planJob.ts'
 import type { PlanJob } from './planJob.ts'
 import { plannedRoute } from './plannedRoute.ts'
 import { boneWidth } from './routing/layerGround.ts'
@@ -24,9 +25,7 @@ import type { BallState, BallStates } from './routing/layerGround.ts'
 import type { LaidTrace } from './routing/laidTrace.ts'
 import { planLayer } from './routing/planLayer.ts'
 import type { Candidate, Unit } from './routing/waiting.ts'
-import { goesThrough } from './viaChain.ts'
 import { whyNot } from './whyNot.ts'
-import type { Refusal } from './whyNot.ts'
 
 export const METHOD =
   'lanes at exact clearances between the rows and columns of what stands on each layer, and a maximum flow of paths along them, no two through one place'
@@ -91,8 +90,8 @@ class Progress {
   readonly #job: PlanJob
   readonly #exits = new Map<number, Exit>()
   readonly #bounds = new Map<number, LayerBound>()
-  /** Of each ball that was refused, the last layer that did so, and the places that all its ways out have in common. */
-  readonly #refused = new Map<number, Refusal>()
+  /** By layer, then ball: the places that all ways out of a refused ball have in common. */
+  readonly #refused = new Map<number, Map<number, number>>()
 
   constructor(job: PlanJob) {
     this.#job = job
@@ -111,20 +110,35 @@ class Progress {
     const states = this.#statesBefore(waiting)
     const before = [...this.#exits.values()].filter((exit) => exit.layer === layer).map(({ trace }) => trace)
     const { traces, refused } = planLayer(job, layer, waiting, states, before, parting !== null)
-    for (const [ball, places] of refused) this.#refused.set(ball, { layer, places })
     for (const unit of waiting) {
       for (const candidate of unit.members) {
         const trace = traces.get(candidate.ball)
         if (trace !== undefined) this.#exits.set(candidate.ball, { layer, trace, unit, candidate })
       }
     }
-    const known = this.#bounds.get(layer)
-    if (parting !== null && known !== undefined) {
-      this.#bounds.set(layer, { ...known, escaped: known.escaped + traces.size })
-      return
-    }
-    const balls = waiting.flatMap(({ members }) => members)
-    const bound = layerBound(job, layer, balls, traces.size, this.#leastReach(layer, states))
+    this.#noteRefused(layer, refused)
+    this.#noteBound(layer, waiting, traces.size, states)
+  }
+
+  #noteRefused(layer: number, refused: ReadonlyMap<number, number>): void {
+    const known = this.#refused.get(layer) ?? new Map<number, number>()
+    for (const [ball, places] of refused) known.set(ball, places)
+    this.#refused.set(layer, known)
+  }
+
+  /** What is let out later, by parting pairs, was among those that waited when the layer was filled. */
+  #noteBound(layer: number, waiting: readonly Unit[], escaped: number, states: BallStates): void {
+    const earlier = this.#bounds.get(layer)
+    const bound =
+      earlier === undefined
+        ? layerBound(
+            this.#job,
+            layer,
+            waiting.flatMap(({ members }) => members),
+            escaped,
+            leastReach(this.#job, layer, states),
+          )
+        : { ...earlier, escaped: earlier.escaped + escaped }
     if (bound !== null) this.#bounds.set(layer, bound)
   }
 
@@ -208,7 +222,13 @@ class Progress {
         const fault = withdrawn.get(ball)
         const reason =
           fault === undefined
-            ? whyNot(this.#job, unit, candidate, this.#bounds, this.#refused.get(candidate.ball) ?? null)
+            ? whyNot(
+                this.#job,
+                unit,
+                candidate,
+                this.#bounds,
+                (layer) => this.#refused.get(layer)?.get(candidate.ball) ?? null,
+              )
             : `withdrawn: the clearance check of the plan found a fault (${fault}); this is a fault of the program, please report it`
         return { ball, net, ring, reason }
       })
@@ -238,22 +258,6 @@ class Progress {
     }
     return states
   }
-
-  /** The least that stands at a ball however this layer is filled. */
-  #leastReach(layer: number, states: BallStates): (ball: number) => number {
-    const job = this.#job
-    const own = job.chains.get(layer)
-    return (ball) => {
-      if (layer === job.landLayer) return job.landReach
-      const supply = job.supplies[ball] ?? null
-      if (supply !== null) return job.reach(supply, layer, false)
-      const state = states[ball]
-      if (state?.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, layer, false)
-      if (state?.kind !== 'tries' || own === undefined) return 0
-      // A via that goes through stands here whether its net leaves or not; one that ends here may not be drilled.
-      return goesThrough(own) ? job.reach(own, layer, false) : 0
-    }
-  }
 }
 
 function suppliesOf(job: PlanJob): SupplyVia[] {
@@ -261,28 +265,4 @@ function suppliesOf(job: PlanJob): SupplyVia[] {
     const chain = job.supplies[index] ?? null
     return chain === null ? [] : [{ ball: ball.name, via: chain.name, endLayer: chain.exitLayer }]
   })
-}
-
-/** Says where the technology of the plan is not to be had. */
-function holesNote(job: PlanJob): string[] {
-  const inner = job.signalLayers.filter((layer) => layer !== job.landLayer)
-  const touching = [...new Set([...job.touching.values()].map(({ name }) => name))]
-  const unreached = inner
-    .filter((layer) => !job.chains.has(layer) && !job.touching.has(layer))
-    .map((layer) => layerName(job, layer))
-  const drilledThrough = inner.filter((layer) => {
-    const chain = job.chains.get(layer)
-    return job.technology === 'blind' && chain !== undefined && goesThrough(chain)
-  })
-  return [
-    ...(touching.length > 0
-      ? [`left out because their pads would touch each other or the lands: ${touching.join(', ')}`]
-      : []),
-    ...(unreached.length > 0 ? [`no described via reaches ${unreached.join(', ')}`] : []),
-    ...(drilledThrough.length > 0
-      ? [
-          `no blind via ends on ${drilledThrough.map((layer) => layerName(job, layer)).join(', ')}: through vias go there`,
-        ]
-      : []),
-  ]
 }

@@ -12,20 +12,17 @@ import type { ViaChain } from './viaChain.ts'
 /** Gates of a cut that are named. */
 const NAMED = 2
 
-/** A layer on which a ball has no way out along the lanes even if all other traces moved. */
-export interface Refusal {
-  readonly layer: number
-  /** Places that lie on all its ways out, each taken by another trace; 0 where what stands there closes them all. */
-  readonly places: number
-}
-
-/** Why a ball does not leave, in one sentence with the figures that decide it and what would open the way. */
+/**
+ * Why a ball does not leave, in one sentence with the figures that decide it and what would open the way.
+ * @param placesOn By layer: places that lie on all ways out of the ball along the lanes, each taken by another trace; 0
+ * where what stands there closes them all; null where it has a way.
+ */
 export function whyNot(
   job: PlanJob,
   unit: Unit,
   candidate: Candidate,
   bounds: ReadonlyMap<number, LayerBound>,
-  refusal: Refusal | null,
+  placesOn: (layer: number) => number | null,
 ): string {
   const layers = layersFor(job, unit.asked)
   const last = layers.at(-1)
@@ -37,16 +34,16 @@ export function whyNot(
       : `${layerName(job, last)}, the last of ${layers.length} layers left to it`
   const side = candidate.side === null ? '' : ` through the ${candidate.side} side, as asked`
   if (bound === undefined || bound.cut.length === 0 || bound.escaped >= bound.waiting) {
-    return `no free way out was found on ${where}${side}${alongLanes(refusal, last)}`
+    return `no free way out was found on ${where}${side}${alongLanes(placesOn(last))}`
   }
   const comma = layers.length === 1 ? '' : ','
   return `${where}${comma} lets out ${bound.escaped} of ${bound.waiting} that wait, and no layout more than ${bound.atMost}: ${gatesText(job, bound)}${openers(job, last, bound)}${side === '' ? '' : `; it may only leave${side}`}`
 }
 
-function alongLanes(refusal: Refusal | null, layer: number): string {
-  if (refusal?.layer !== layer) return ': it was tried after what lies there already'
-  if (refusal.places === 0) return ': lands, vias and dog-bones close every lane about it'
-  return `: along the lanes every way out passes one of ${refusal.places} places that other traces take`
+function alongLanes(places: number | null): string {
+  if (places === null) return ': it was tried after what lies there already'
+  if (places === 0) return ': lands, vias and dog-bones close every lane about it'
+  return `: along the lanes every way out passes one of ${places} places that other traces take`
 }
 
 function gatesText(job: PlanJob, { cut, width, gap }: LayerBound): string {
