@@ -9,7 +9,7 @@ export function candidatesOf(board: Board, pack: Package): Candidate[] {
   const nets = new Map(board.nets.map((net) => [net.name, net]))
   const classes = new Map(board.classes.map((netClass) => [netClass.name, netClass]))
   const { escape } = pack
-  const ranks = new Map(escape.priority.map((name, rank) => [name, rank]))
+  const ranks = new Map(escape.priority.flatMap((nets, rank) => nets.map((name) => [name, rank])))
   const kept = new Set(escape.apart.flatMap(({ groups }) => groups))
   return pack.balls.flatMap((ball, index) => {
     const net = ball.use === 'signal' && ball.net !== null ? nets.get(ball.net) : undefined

@@ -232,7 +232,7 @@ describe('planEscape among straight channels', () => {
         const first = names.filter((_, index) => (index * 7) % 30 < share)
         const { routes } = planEscape(
           board,
-          { ...pack, escape: { ...NO_WISHES, priority: first } },
+          { ...pack, escape: { ...NO_WISHES, priority: first.map((net) => [net]) } },
           'through',
         )
         const rest = pack.balls.map((ball) =>

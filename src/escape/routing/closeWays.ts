@@ -1,4 +1,4 @@
-import { distanceBetweenSegments } from '../../routes/segmentDistance.ts'
+import { distanceBetweenSegments, distanceToSegment } from '../../routes/segmentDistance.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 import { DOWN, LEFT, RIGHT, UP, WAYS } from './lattice.ts'
 import type { Lattice } from './lattice.ts'
@@ -30,16 +30,55 @@ export function closeAround(
   tolerance: Metres,
   spared = NOBODY,
 ): void {
-  const { from, to, distance } = obstruction
+  eachNearWay(lattice, obstruction, tolerance, (node, way) => {
+    if (node !== spared && lattice.next(node, way) !== spared) lattice.close(node, way)
+  })
+}
+
+/**
+ * Closes the ways into the surroundings of an obstruction that stands only where its own net does not leave: from
+ * the start of that net, and on within the surroundings, they stay open, and so do those that lead out. The places
+ * between the start and the surroundings are kept for that net as well.
+ */
+export function closeInwards(
+  lattice: Lattice,
+  obstructions: readonly Obstruction[],
+  tolerance: Metres,
+  start: number,
+): void {
+  const inside = new Set([start])
+  const near: [number, number][] = []
+  for (const obstruction of obstructions) {
+    const needed = obstruction.distance - tolerance
+    eachNearWay(lattice, obstruction, tolerance, (node, way) => {
+      near.push([node, way])
+      if (distanceToSegment(lattice.pointAt(node), obstruction.from, obstruction.to) < needed)
+        inside.add(node)
+    })
+  }
+  const beside = start === NOBODY ? [] : WAYS.map((way) => lattice.next(start, way))
+  for (const node of beside) {
+    if (inside.has(node) || !near.some(([from]) => from === node)) continue
+    inside.add(node)
+    for (const way of WAYS) {
+      const from = lattice.next(node, way)
+      if (from !== -1) near.push([from, (way + 2) % 4])
+    }
+  }
+  for (const [node, way] of near) if (!inside.has(node)) lattice.closeOneWay(node, way)
+}
+
+function eachNearWay(
+  lattice: Lattice,
+  { from, to, distance }: Obstruction,
+  tolerance: Metres,
+  visit: (node: number, way: number) => void,
+): void {
   const needed = distance - tolerance
   if (needed <= 0) return
-  const left = Math.min(from.x, to.x) - needed
-  const right = Math.max(from.x, to.x) + needed
-  const low = Math.min(from.y, to.y) - needed
-  const high = Math.max(from.y, to.y) + needed
   // One line further out on each side: a step may begin there and end inside.
-  const columns = lineRange(lattice.xs, left, right)
-  const rows = lineRange(lattice.ys, low, high)
+  const columns = lineRange(lattice.xs, Math.min(from.x, to.x) - needed, Math.max(from.x, to.x) + needed)
+  const rows = lineRange(lattice.ys, Math.min(from.y, to.y) - needed, Math.max(from.y, to.y) + needed)
   const isDisc = from.x === to.x && from.y === to.y
   const isNear = (node: number, way: number): boolean =>
     isDisc
@@ -48,11 +87,7 @@ export function closeAround(
   for (let row = rows.first; row <= rows.last; row += 1) {
     for (let column = columns.first; column <= columns.last; column += 1) {
       const node = lattice.nodeAt(column, row)
-      if (node === spared || lattice.open[node] === 0) continue
-      for (const way of WAYS) {
-        if (!lattice.isOpen(node, way) || lattice.next(node, way) === spared) continue
-        if (isNear(node, way)) lattice.close(node, way)
-      }
+      for (const way of WAYS) if (lattice.isOpen(node, way) && isNear(node, way)) visit(node, way)
     }
   }
 }

@@ -2,7 +2,7 @@ import { MinimumHeap } from '../../numerics/minimumHeap.ts'
 import type { Metres } from '../../units/quantity.ts'
 import { STEPS_PER_METRE } from './disjointPaths.ts'
 import type { DisjointPaths } from './disjointPaths.ts'
-import type { Runner } from './waiting.ts'
+import type { Runner, Waiting } from './waiting.ts'
 
 /**
  * Connects the runners: those of lower rank first, and among equals always the one whose way out adds least to the
@@ -11,7 +11,6 @@ import type { Runner } from './waiting.ts'
  * What a way adds only grows as others are connected, so a runner is looked at again only when it comes first by what
  * was last known of it (M. Minoux, Accelerated greedy algorithms, 1978: lazy evaluation).
  *
- * @param mayPart Whether the two of a pair may be connected one by one where they cannot be together.
  * @param slack Additions that differ by less count as equal; twice as much each time a runner is looked at again, so that
  * hopeless ones are soon known to be.
  */
@@ -19,14 +18,17 @@ export function connectInTurn(
   flow: DisjointPaths,
   runners: readonly Runner[],
   startOf: readonly number[],
-  mayPart: boolean,
+  { mayPart, leaving }: Pick<Waiting, 'mayPart' | 'leaving'>,
   slack: Metres,
 ): void {
   const slackSteps = slack * STEPS_PER_METRE
-  const ranks = [...new Set(runners.map(({ unit }) => unit.rank))].toSorted((a, b) => a - b)
-  for (const rank of ranks) {
-    const waiting = runners
-      .filter(({ unit }) => unit.rank === rank)
+  const ranks = [...new Set(runners.map(({ unit }) => unit.rank))].toSorted((a, b) => (a < b ? -1 : 1))
+  for (const runnersOfRank of ranks.flatMap((rank) => {
+    const own = runners.filter(({ unit }) => unit.rank === rank)
+    const leaves = ({ unit }: Runner): boolean => unit.members.every(({ ball }) => leaving.has(ball))
+    return [own.filter(leaves), own.filter((runner) => !leaves(runner))]
+  })) {
+    const waiting = runnersOfRank
       .map(({ unit }) => unit.members.map(({ ball }) => startOf[ball] ?? -1))
       .filter((starts) => starts.every((node) => node !== -1 && flow.mayBegin(node)))
     const heap = new MinimumHeap()

@@ -110,6 +110,11 @@ export class Lattice {
     if (next !== -1) this.open[next] = (this.open[next] ?? 0) & ~(1 << ((way + 2) % 4))
   }
 
+  /** Closes one step in this direction only. */
+  closeOneWay(node: number, way: number): void {
+    this.open[node] = (this.open[node] ?? 0) & ~(1 << way)
+  }
+
   /** Closes every way from and to a node. */
   closeNode(node: number): void {
     for (const way of WAYS) this.close(node, way)

@@ -1,5 +1,5 @@
 import type { Metres } from '../../units/quantity.ts'
-import { closeArea, closeAround, NOBODY } from './closeWays.ts'
+import { closeArea, closeAround, closeInwards, NOBODY } from './closeWays.ts'
 import type { ClosedArea } from './closeWays.ts'
 import type { TraceRules } from './laneLines.ts'
 import type { LayerGround } from './layerGround.ts'
@@ -8,7 +8,7 @@ import type { SiteLattice } from './siteLattice.ts'
 
 /** Closes every way of a lattice on which a trace of the given width would come too near to what is there. */
 export function closeOccupied(
-  { lattice, startOf }: SiteLattice,
+  sites: SiteLattice,
   ground: LayerGround,
   starting: ReadonlySet<number>,
   laid: readonly LaidTrace[],
@@ -16,6 +16,7 @@ export function closeOccupied(
   rules: TraceRules,
   gapTo: (ball: number) => Metres,
 ): void {
+  const { lattice, startOf } = sites
   const { width, gap, tolerance } = rules
   for (const [ball, reach] of ground.own.entries()) {
     const at = ground.starts[ball]
@@ -33,6 +34,7 @@ export function closeOccupied(
       tolerance,
     )
   }
+  closeIfFailed(sites, ground, starting, rules)
   for (const trace of laid) {
     for (const [index, to] of trace.path.entries()) {
       const from = trace.path[index - 1]
@@ -42,4 +44,23 @@ export function closeOccupied(
     }
   }
   for (const area of areas) closeArea(lattice, area, width / 2, tolerance)
+}
+
+/** Where vias may come to stand, only the nets that would need them pass. */
+function closeIfFailed(
+  { lattice, startOf }: SiteLattice,
+  ground: LayerGround,
+  starting: ReadonlySet<number>,
+  { width, gap, tolerance }: TraceRules,
+): void {
+  for (const [index, { ball, at, reach }] of ground.ifFailed.vias.entries()) {
+    const bone = ground.ifFailed.bones[index]
+    const obstructions = [
+      { from: at, to: at, distance: reach + width / 2 },
+      ...(bone === undefined
+        ? []
+        : [{ from: bone.from, to: bone.to, distance: (bone.width + width) / 2 + gap }]),
+    ]
+    closeInwards(lattice, obstructions, tolerance, starting.has(ball) ? (startOf[ball] ?? NOBODY) : NOBODY)
+  }
 }

@@ -12,8 +12,10 @@ import type { Ends } from './lattice.ts'
 export type BallState =
   /** Left on an earlier layer, through this chain; null where it left from its land. */
   | { readonly kind: 'gone'; readonly chain: ViaChain | null }
-  /** Tries to leave here. */
+  /** Tries to leave here, and otherwise goes deeper. */
   | { readonly kind: 'tries'; readonly asked: number | null }
+  /** Leaves here. */
+  | { readonly kind: 'leaves'; readonly asked: number | null }
   /** Goes deeper, to the layer asked for or to any, or nowhere. */
   | { readonly kind: 'stays'; readonly asked: number | null }
 
@@ -46,6 +48,8 @@ export interface LayerGround {
   /** Dog-bone vias between the lands; none elsewhere. */
   readonly between: readonly StandingDisc[]
   readonly bones: readonly Bone[]
+  /** Vias and dog-bones of balls that try to leave here: they stand only where the ball fails, so its own net may pass. */
+  readonly ifFailed: { readonly vias: readonly StandingDisc[]; readonly bones: readonly Bone[] }
   readonly ends: Ends
 }
 
@@ -68,41 +72,59 @@ function viaGround(job: PlanJob, layer: number, states: BallStates): LayerGround
     if (state === undefined) return 0
     if (state.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, layer, false)
     const deeper = stays(state.asked)
-    return state.kind === 'tries' && chain !== undefined
+    return state.kind !== 'stays' && chain !== undefined
       ? Math.max(deeper, job.reach(chain, layer, true))
       : deeper
   })
-  return { layer, starts: job.field.vias, own, between: [], bones: [], ends: endsOf(job, layer) }
+  return {
+    layer,
+    starts: job.field.vias,
+    own,
+    between: [],
+    bones: [],
+    ifFailed: { vias: [], bones: [] },
+    ends: endsOf(job, layer),
+  }
 }
 
 /** Balls that keep no via have only their land; the via of the others stands in it, or beside it as a dog-bone. */
 function landGround(job: PlanJob, states: BallStates): LayerGround {
   const { field, landLayer, landReach } = job
   const stays = staying(job, landLayer)
-  const vias = field.lands.map((_, ball): Metres => {
+  const reachOf = (ball: number): Metres => {
     const supply = job.supplies[ball] ?? null
     if (supply !== null) return job.reach(supply, landLayer, true)
     const state = states[ball]
-    if (state?.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, landLayer, true)
-    return state?.kind === 'stays' ? stays(state.asked) : 0
-  })
+    if (state === undefined || state.kind === 'leaves') return 0
+    if (state.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, landLayer, true)
+    return stays(state.asked)
+  }
   const base = { layer: landLayer, starts: field.lands, ends: endsOf(job, landLayer) }
   if (!field.dogBone) {
-    return { ...base, own: vias.map((via) => Math.max(via, landReach)), between: [], bones: [] }
+    const own = field.lands.map((_, ball) => Math.max(reachOf(ball), landReach))
+    return { ...base, own, between: [], bones: [], ifFailed: { vias: [], bones: [] } }
   }
-  const standing = vias.flatMap((reach, ball): StandingDisc[] => {
-    const at = field.vias[ball]
-    return reach === 0 || at === undefined ? [] : [{ ball, at, reach }]
+  const vias = field.vias.flatMap((at, ball): StandingDisc[] => {
+    const reach = reachOf(ball)
+    return reach === 0 ? [] : [{ ball, at, reach }]
   })
+  const tries = ({ ball }: StandingDisc): boolean => states[ball]?.kind === 'tries'
+  const standing = vias.filter((via) => !tries(via))
+  const waiting = vias.filter(tries)
   return {
     ...base,
     own: field.lands.map(() => landReach),
     between: standing,
-    bones: standing.flatMap(({ ball, at }): Bone[] => {
-      const from = field.lands[ball]
-      return from === undefined ? [] : [{ ball, from, to: at, width: boneWidth(job, ball) }]
-    }),
+    bones: bonesOf(job, standing),
+    ifFailed: { vias: waiting, bones: bonesOf(job, waiting) },
   }
+}
+
+function bonesOf(job: PlanJob, vias: readonly StandingDisc[]): Bone[] {
+  return vias.flatMap(({ ball, at }): Bone[] => {
+    const from = job.field.lands[ball]
+    return from === undefined ? [] : [{ ball, from, to: at, width: boneWidth(job, ball) }]
+  })
 }
 
 /**

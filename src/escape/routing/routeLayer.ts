@@ -14,13 +14,7 @@ import type { LayerTask } from './layerTask.ts'
 import { passesOf } from './passes.ts'
 import type { Pass } from './passes.ts'
 import { siteLattice } from './siteLattice.ts'
-import type { Runner } from './waiting.ts'
-
-/** Units that wait for a layer, and whether the two of a pair may leave one by one. */
-export interface Waiting {
-  readonly runners: readonly Runner[]
-  readonly mayPart: boolean
-}
+import type { Waiting } from './waiting.ts'
 
 /** What one layer lets out, and what it refuses. */
 export interface LayerTraces {
@@ -92,7 +86,7 @@ function singles(
     (node) => lattice.open[node] === 0,
     (way) => only === null || way === only,
   )
-  connectInTurn(flow, pass.runners, startOf, waiting.mayPart, Math.min(job.pack.pitch.x, job.pack.pitch.y))
+  connectInTurn(flow, pass.runners, startOf, waiting, Math.min(job.pack.pitch.x, job.pack.pitch.y))
   const places = flow.cutNodes().length
   for (const ball of balls) {
     const start = startOf[ball] ?? -1
@@ -158,8 +152,8 @@ function copperOf(task: LayerTask, ground: LayerGround, before: readonly LaidTra
     const at = ground.starts[ball]
     if (at !== undefined && reach > 0) copper.addDisc({ ball, at, reach })
   }
-  for (const disc of ground.between) copper.addDisc(disc)
-  for (const { ball, from, to, width } of ground.bones)
+  for (const disc of [...ground.between, ...ground.ifFailed.vias]) copper.addDisc(disc)
+  for (const { ball, from, to, width } of [...ground.bones, ...ground.ifFailed.bones])
     copper.addTrace([from, to], task.needsOf(ball, width, null))
   for (const { ball, path, width, mate } of before) copper.addTrace(path, task.needsOf(ball, width, mate))
   return copper

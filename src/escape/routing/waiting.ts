@@ -35,3 +35,11 @@ export interface Runner {
   readonly unit: Unit
   readonly neck: Neck
 }
+
+/** Units that wait for a layer, and whether the two of a pair may leave one by one. */
+export interface Waiting {
+  readonly runners: readonly Runner[]
+  readonly mayPart: boolean
+  /** Balls known to leave: they go before all others of their rank. */
+  readonly leaving: ReadonlySet<number>
+}
