@@ -4,8 +4,8 @@ import type { Metres, Point } from '../units/quantity.ts'
 export interface EscapeWishes {
   /** Copper layers that may carry nets out, in the order in which they are filled; none stands for all, from the package's side. */
   readonly layerOrder: readonly number[]
-  /** Nets that are planned before all others, most important first. */
-  readonly priority: readonly string[]
+  /** Nets that are planned before all others, most important first; nets named together are equals. No net stands twice. */
+  readonly priority: readonly (readonly string[])[]
   /** Layers that priority nets are tried on first: shallow for a short barrel, deep where the rest is drilled back. */
   readonly priorityLayers: 'shallow' | 'deep'
   /** Side of the package through which a net must leave, by net name. */

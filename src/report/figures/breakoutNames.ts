@@ -68,11 +68,12 @@ function sideNames(
     low + size / 2,
     high - size / 2,
   )
+  const first = new Set(scene.package.escape.priority.flat())
   const marks = ends.map(({ route, from, to }, index) => {
     const at = places[index] ?? along(to)
     const spot = level ? { x: at, y: to.y } : { x: to.x, y: at }
     const lead = Math.abs(at - along(to)) > size / 4 ? [polyline([from, spot], LEAD)] : []
-    return [...lead, nameAt(route.ball, spot, side, size, scene.package.escape.priority.includes(route.net))]
+    return [...lead, nameAt(route.ball, spot, side, size, first.has(route.net))]
   })
   return group({ 'font-size': size, fill: INK.text, class: 'exits' }, marks.flat())
 }

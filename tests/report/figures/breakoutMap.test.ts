@@ -128,7 +128,7 @@ describe('the breakout map', () => {
     expect(new Set(names)).toEqual(new Set(leaving))
     expect(names).toHaveLength(leaving.length)
     const bold = [...svg.matchAll(/<text[^>]*font-weight="bold"[^>]*>([A-Z]+\d+)</g)].map((match) => match[1])
-    const first = processor.balls.filter(({ net }) => processor.escape.priority.includes(net ?? ''))
+    const first = processor.balls.filter(({ net }) => processor.escape.priority.flat().includes(net ?? ''))
     expect(new Set(bold)).toEqual(new Set(first.map(({ name }) => name)))
   })
 
