@@ -20,6 +20,7 @@ const findings = (board: Board): ReturnType<typeof ballNotEscaped> => ballNotEsc
 
 /** Every ball a signal of its own, between lands that let none pass. */
 const full = withPackage(base, {
+  viaPlacement: 'in pad',
   landDiameter: um(700),
   maskOpening: um(710),
   balls: (base.packages[0]?.balls ?? []).map((ball) => ({

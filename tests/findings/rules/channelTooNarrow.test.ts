@@ -47,6 +47,7 @@ describe('a channel that no trace passes', () => {
 
   it('is a warning where balls stay inside and other channels are open, an error where none is', () => {
     const deep = withPackage(fat, {
+      viaPlacement: 'in pad',
       balls: (fat.packages[0]?.balls ?? []).map((ball) =>
         // A block of signals right in the middle of the grid.
         ball.row >= 2 && ball.row <= 5 && ball.column >= 2 && ball.column <= 5
