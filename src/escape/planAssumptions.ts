@@ -17,6 +17,12 @@ export function planAssumptions(job: PlanJob): Assumption[] {
               : `all ${job.field.direction}, which lets out more than away from the middle`,
           source: PRACTICE,
         },
+        {
+          path: `${path}.via_placement`,
+          quantity: `width of the dog-bones of ${job.pack.name}`,
+          value: 'signals as wide as their neck there; power and ground half the smaller of land and via pad',
+          source: PRACTICE,
+        },
       ]
     : []
   const supplies: Assumption[] =
