@@ -11,7 +11,10 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   charts: ['units'],
   board: ['units'],
   routes: ['units', 'numerics', 'board'],
-  escape: ['units', 'numerics', 'board', 'routes'],
+  'escape/capacity': ['units', 'numerics'],
+  // The check of a plan knows nothing of how it was made.
+  'escape/clearance': ['units', 'numerics', 'board', 'routes'],
+  escape: ['units', 'numerics', 'board', 'routes', 'escape/capacity', 'escape/clearance'],
   section: ['units', 'numerics', 'board', 'routes'],
   'impedance/closedForm': ['units', 'numerics'],
   'impedance/field': ['units', 'numerics', 'section'],
@@ -37,6 +40,8 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
 
 /** Stages whose types, and only types, a room may name besides. */
 const MAY_NAME: Readonly<Record<string, readonly string[]>> = {
+  'escape/capacity': ['escape'],
+  'escape/clearance': ['escape'],
   impedance: ['board', 'routes'],
   'impedance/field': ['impedance'],
   pipelines: ['impedance/field'],
