@@ -46,7 +46,8 @@ export function layerBound(
 
 /**
  * Signal layers below which no plan gets every signal ball out, with vias where this package has them and with those of
- * power and ground alone in the way; null where no number of layers is enough.
+ * power and ground alone in the way, and no more traces than fit side by side round the array; null where no number of
+ * layers is enough.
  */
 export function leastLayers(job: PlanJob): number | null {
   const { candidates, landLayer, landReach, field } = job
@@ -66,11 +67,18 @@ export function leastLayers(job: PlanJob): number | null {
     const key = [map.width, map.gap, waiting.length, layer === landLayer, ...new Set(map.reach.flat())].join(
       '|',
     )
-    const most = known.get(key) ?? layerCapacity(map).atMost
+    const most = known.get(key) ?? Math.min(layerCapacity(map).atMost, outline(map))
     known.set(key, most)
     return most
   })
   return atLeastLayers(candidates.length, most)
+}
+
+/** Traces that cross the outline of the array, a gap apart from each other all the way round. */
+function outline({ xs, ys, width, gap }: LayerMap): number {
+  const extent = (places: readonly Metres[]): Metres =>
+    Math.abs((places.at(-1) ?? 0) - (places[0] ?? 0)) + 2 * width
+  return Math.ceil((2 * (extent(xs) + extent(ys))) / (width + gap))
 }
 
 /** The least that stands at a ball on a layer, however it is filled. */

@@ -70,6 +70,17 @@ describe('planEscape against published counts', () => {
     expect(layersUsed(plan)).toBeLessThanOrEqual(4)
   })
 
+  // Practitioners' mailing list, 2008-03-28: eight rows with one trace between pads and vias need six layers. The rule
+  // counts rows along a straight side, so it holds where the array is long.
+  it('needs the six layers of the row rule for eight rows on each side of a long array, and four with blind vias', () => {
+    const pack = packageOf(Array.from({ length: 16 }, () => 's'.repeat(60)))
+    const board = boardOf(pack, { vias: [via('through'), ...blindVias(12)] })
+    const [through, blind] = [planEscape(board, pack, 'through'), planEscape(board, pack, 'blind')]
+    expect([through.unescaped.length, blind.unescaped.length]).toEqual([0, 0])
+    expect([layersUsed(through), layersUsed(blind)]).toEqual([6, 4])
+    expect(blind.atLeastLayers).toBe(2)
+  })
+
   it('stays within the flow bound for one layer of a full array, and near it', () => {
     for (const row of rowsOf(publishedTables('layerCounts.json'), 'first layer of a full square array')) {
       const side = row.get('side')
