@@ -65,21 +65,22 @@ function linesOf(
   placeOf: (ball: number) => number,
   along: (point: { readonly x: Metres; readonly y: Metres }) => Metres,
 ): Lines {
-  const byPlace = new Map<number, { at: Metres[]; reach: Metres }>()
+  const byPlace = new Map<number, { at: Metres[]; reach: Metres; leastReach: Metres }>()
   for (const ball of job.pack.balls.keys()) {
     const start = ground.starts[ball]
     if (standing[ball] !== true || start === undefined) continue
     const reach = ground.own[ball] ?? 0
     const known = byPlace.get(placeOf(ball))
-    if (known === undefined) byPlace.set(placeOf(ball), { at: [along(start)], reach })
+    if (known === undefined) byPlace.set(placeOf(ball), { at: [along(start)], reach, leastReach: reach })
     else {
       known.at.push(along(start))
       known.reach = Math.max(known.reach, reach)
+      known.leastReach = Math.min(known.leastReach, reach)
     }
   }
   const places = [...byPlace].toSorted(([a], [b]) => a - b)
   return {
-    lines: places.map(([, { at, reach }]) => ({ at: middle(at), reach })),
+    lines: places.map(([, { at, reach, leastReach }]) => ({ at: middle(at), reach, leastReach })),
     indexOf: new Map(places.map(([place], index) => [place, index])),
   }
 }

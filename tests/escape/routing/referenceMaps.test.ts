@@ -21,13 +21,16 @@ const reference = JSON.parse(
 
 /** Most that the lanes of a map let out. */
 function mostOut(map: LayerMap): number {
-  const largest = (reaches: readonly number[]): number => Math.max(0, ...reaches)
+  const reachesOf = (reaches: readonly number[]): Pick<SiteLine, 'reach' | 'leastReach'> => {
+    const standing = reaches.filter((reach) => reach > 0)
+    return { reach: Math.max(0, ...standing), leastReach: standing.length === 0 ? 0 : Math.min(...standing) }
+  }
   const across: SiteLine[] = map.xs.map((at, column) => ({
     at,
-    reach: largest(map.reach.map((row) => row[column] ?? 0)),
+    ...reachesOf(map.reach.map((row) => row[column] ?? 0)),
   }))
   const upwards: SiteLine[] = map.ys
-    .map((at, row) => ({ at, reach: largest(map.reach[row] ?? []) }))
+    .map((at, row) => ({ at, ...reachesOf(map.reach[row] ?? []) }))
     .toReversed()
   const rules = { width: map.width, gap: map.gap, tolerance: map.tolerance }
   const [left = 0, right = 0] = [map.xs[0], map.xs.at(-1)]
