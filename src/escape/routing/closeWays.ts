@@ -30,7 +30,7 @@ export function closeAround(
   tolerance: Metres,
   spared = NOBODY,
 ): void {
-  eachNearWay(lattice, obstruction, tolerance, (node, way) => {
+  eachNearStep(lattice, obstruction, tolerance, (node, way) => {
     if (node !== spared && lattice.next(node, way) !== spared) lattice.close(node, way)
   })
 }
@@ -50,10 +50,15 @@ export function closeInwards(
   const near: [number, number][] = []
   for (const obstruction of obstructions) {
     const needed = obstruction.distance - tolerance
-    eachNearWay(lattice, obstruction, tolerance, (node, way) => {
+    const note = (node: number, way: number): void => {
       near.push([node, way])
       if (distanceToSegment(lattice.pointAt(node), obstruction.from, obstruction.to) < needed)
         inside.add(node)
+    }
+    eachNearStep(lattice, obstruction, tolerance, (node, way) => {
+      note(node, way)
+      const next = lattice.next(node, way)
+      if (next !== -1) note(next, (way + 2) % 4)
     })
   }
   const beside = start === NOBODY ? [] : WAYS.map((way) => lattice.next(start, way))
@@ -68,35 +73,44 @@ export function closeInwards(
   for (const [node, way] of near) if (!inside.has(node)) lattice.closeOneWay(node, way)
 }
 
-function eachNearWay(
+/** Visits every open step near an obstruction once, from its left or lower end, and every way out. */
+function eachNearStep(
   lattice: Lattice,
-  { from, to, distance }: Obstruction,
+  obstruction: Obstruction,
   tolerance: Metres,
   visit: (node: number, way: number) => void,
 ): void {
+  const { from, to, distance } = obstruction
   const needed = distance - tolerance
   if (needed <= 0) return
-  // One line further out on each side: a step may begin there and end inside.
   const columns = lineRange(lattice.xs, Math.min(from.x, to.x) - needed, Math.max(from.x, to.x) + needed)
   const rows = lineRange(lattice.ys, Math.min(from.y, to.y) - needed, Math.max(from.y, to.y) + needed)
   const isDisc = from.x === to.x && from.y === to.y
-  const isNear = (node: number, way: number): boolean =>
-    isDisc
-      ? lattice.distanceToStep(node, way, from) < needed
-      : distanceBetweenSegments(from, to, lattice.pointAt(node), lattice.stepEnd(node, way)) < needed
+  const look = (column: number, row: number, way: number): void => {
+    const node = lattice.nodeAt(column, row)
+    if (!lattice.isOpen(node, way)) return
+    const near = isDisc
+      ? lattice.distanceToStep(node, way, from)
+      : distanceBetweenSegments(from, to, lattice.pointAt(node), lattice.stepEnd(node, way))
+    if (near < needed) visit(node, way)
+  }
+  // A step along a line that is near may begin one line before, and a way out at the outermost line.
   for (let row = rows.first; row <= rows.last; row += 1) {
-    for (let column = columns.first; column <= columns.last; column += 1) {
-      const node = lattice.nodeAt(column, row)
-      for (const way of WAYS) if (lattice.isOpen(node, way) && isNear(node, way)) visit(node, way)
-    }
+    if (columns.first === 0) look(0, row, LEFT)
+    for (let column = Math.max(0, columns.first - 1); column <= columns.last; column += 1)
+      look(column, row, RIGHT)
+  }
+  for (let column = columns.first; column <= columns.last; column += 1) {
+    if (rows.first === 0) look(column, 0, DOWN)
+    for (let row = Math.max(0, rows.first - 1); row <= rows.last; row += 1) look(column, row, UP)
   }
 }
 
 /** Closes every way that touches the area when traces of the given width run there. */
 export function closeArea(lattice: Lattice, area: ClosedArea, half: Metres, tolerance: Metres): void {
   const grown = half - tolerance
-  const columns = lineRange(lattice.xs, area.low.x - grown, area.high.x + grown)
-  const rows = lineRange(lattice.ys, area.low.y - grown, area.high.y + grown)
+  const columns = withNext(lattice.xs, area.low.x - grown, area.high.x + grown)
+  const rows = withNext(lattice.ys, area.low.y - grown, area.high.y + grown)
   for (let row = rows.first; row <= rows.last; row += 1) {
     for (let column = columns.first; column <= columns.last; column += 1) {
       const node = lattice.nodeAt(column, row)
@@ -116,12 +130,15 @@ export function closeArea(lattice: Lattice, area: ClosedArea, half: Metres, tole
   }
 }
 
-/** Lines within two lengths, and the next one on either side. */
+/** Lines within two lengths: none where the last comes before the first. */
 function lineRange(lines: Float64Array, low: Metres, high: Metres): { first: number; last: number } {
-  return {
-    first: Math.max(0, firstAbove(lines, low) - 1),
-    last: Math.min(lines.length - 1, firstAbove(lines, high)),
-  }
+  return { first: firstAbove(lines, low), last: firstAbove(lines, high) - 1 }
+}
+
+/** Lines within two lengths, and the next one on either side. */
+function withNext(lines: Float64Array, low: Metres, high: Metres): { first: number; last: number } {
+  const { first, last } = lineRange(lines, low, high)
+  return { first: Math.max(0, first - 1), last: Math.min(lines.length - 1, last + 1) }
 }
 
 function firstAbove(lines: Float64Array, value: Metres): number {
