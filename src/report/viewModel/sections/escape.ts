@@ -182,15 +182,15 @@ function unescapedTable(escape: PackageEscape): Table[] {
     table({
       id: `unescaped-${slug(escape.package)}`,
       caption: `Signal balls of ${escape.package} without a way out`,
-      columns: ['Balls', '#Number', '#Ring', 'Why'],
-      rows: groupBy(balls, (ball) => `${ball.ring} ${ball.reason}`).map(
+      columns: ['Balls', '#Number', 'Rings', 'Why'],
+      rows: groupBy(balls, ({ reason }) => reason).map(
         (group: readonly [UnescapedBall, ...UnescapedBall[]]) => [
           someOf(
             group.map((each) => `${each.ball} (${each.net})`),
             8,
           ),
           String(group.length),
-          String(group[0].ring),
+          [...new Set(group.map(({ ring }) => ring))].toSorted((a, b) => a - b).join(', '),
           group[0].reason,
         ],
       ),
