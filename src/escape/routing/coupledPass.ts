@@ -43,7 +43,7 @@ export class CoupledPass {
     this.#pass = pass
     this.#copper = copper
     const rules = { width: pass.width, gap: pass.gap, tolerance: task.job.board.analysis.comparisonTolerance }
-    const sites = siteLattice(task.job, ground, new Set(), rules, true)
+    const sites = siteLattice(task.job, ground, rules, true)
     this.#lattice = sites.lattice
     const one = pass.runners[0]?.unit.members[0]?.ball ?? -1
     closeOccupied(sites, ground, new Set(), present, task.areas, rules, (ball) => {

@@ -74,7 +74,7 @@ function singles(
   const balls = pass.runners.flatMap(({ unit }) => unit.members.map(({ ball }) => ball))
   const starting = new Set(balls)
   const rules = { width: pass.width, gap: pass.gap, tolerance: job.board.analysis.comparisonTolerance }
-  const sites = siteLattice(job, ground, starting, rules, false)
+  const sites = siteLattice(job, ground, rules, false)
   const { lattice, startOf } = sites
   const group = balls[0] ?? -1
   closeOccupied(sites, ground, starting, present, task.areas, rules, (ball) => gapToLaid(task, ball, group))

@@ -19,31 +19,16 @@ export interface SiteLattice {
 export function siteLattice(
   job: PlanJob,
   ground: LayerGround,
-  starting: ReadonlySet<number>,
   rules: TraceRules,
   packed: boolean,
 ): SiteLattice {
-  const { balls, rows } = job.pack
-  const standing = balls.map((_, ball) => starting.has(ball) || (ground.own[ball] ?? 0) > 0)
-  const columns = linesOf(
-    job,
-    ground,
-    standing,
-    (ball) => balls[ball]?.column ?? 0,
-    ({ x }) => x,
-  )
-  const levels = linesOf(
-    job,
-    ground,
-    standing,
-    (ball) => rows - 1 - (balls[ball]?.row ?? 0),
-    ({ y }) => y,
-  )
+  const { columns, levels, standing } = siteLines(job, ground)
   const across = laneLines(columns.lines, rules, packed)
   const upwards = laneLines(levels.lines, rules, packed)
   const lattice = new Lattice(across, upwards, ground.ends)
   const acrossAt = placesOf(across)
   const upwardsAt = placesOf(upwards)
+  const { balls, rows } = job.pack
   const startOf = balls.map(({ row, column }, ball) => {
     if (standing[ball] !== true) return -1
     const x = acrossAt[columns.indexOf.get(column) ?? -1] ?? -1
@@ -51,6 +36,42 @@ export function siteLattice(
     return x === -1 || y === -1 ? -1 : lattice.nodeAt(x, y)
   })
   return { lattice, startOf }
+}
+
+interface SiteLines {
+  readonly columns: Lines
+  readonly levels: Lines
+  /** By index of the ball: whether something stands there, as at every ball that waits. */
+  readonly standing: readonly boolean[]
+}
+
+/** One ground serves several passes. */
+const known = new WeakMap<LayerGround, SiteLines>()
+
+function siteLines(job: PlanJob, ground: LayerGround): SiteLines {
+  const found = known.get(ground)
+  if (found !== undefined) return found
+  const { balls, rows } = job.pack
+  const standing = ground.own.map((reach) => reach > 0)
+  const lines: SiteLines = {
+    standing,
+    columns: linesOf(
+      job,
+      ground,
+      standing,
+      (ball) => balls[ball]?.column ?? 0,
+      ({ x }) => x,
+    ),
+    levels: linesOf(
+      job,
+      ground,
+      standing,
+      (ball) => rows - 1 - (balls[ball]?.row ?? 0),
+      ({ y }) => y,
+    ),
+  }
+  known.set(ground, lines)
+  return lines
 }
 
 interface Lines {
