@@ -45,7 +45,8 @@ function plansOf(board: Board, pack: Package): EscapePlan[] {
   return [through, { ...through, technology: 'blind', method }]
 }
 
-function chosenTechnology(board: Board, pack: Package): ViaTechnology {
+/** Of the package's own via type. */
+export function chosenTechnology(board: Board, pack: Package): ViaTechnology {
   const own = board.vias.find(({ name }) => name === pack.via)
   return own === undefined || own.kind === 'through' ? 'through' : 'blind'
 }
