@@ -1,5 +1,6 @@
 import { Command, CommanderError, Option } from 'commander'
 import { BadInput } from './badInput.ts'
+import type { CompareOptions } from './commands/compare.ts'
 import type { LineOptions } from './commands/line.ts'
 import type { DielectricOptions } from './commands/dielectric.ts'
 import type { EscapeOptions } from './commands/escape.ts'
@@ -69,6 +70,7 @@ function buildProgram(shell: Shell, end: End): Command {
   addDielectric(program, shell, end)
   addLine(program, shell, end)
   addEscape(program, shell, end)
+  addCompare(program, shell, end)
   addServe(program, shell, end)
   addSchema(program, shell)
   return program
@@ -145,6 +147,19 @@ function addEscape(program: Command, shell: Shell, end: End): void {
     })
 }
 
+function addCompare(program: Command, shell: Shell, end: End): void {
+  program
+    .command('compare')
+    .description('ways to build a breakout side by side: vias, pads, traces; layers, necks, order of cost')
+    .argument('<board>', 'board description')
+    .option('--package <name>', 'only this package')
+    .option('--json', 'print JSON')
+    .action(async (board: string, options: CompareOptions) => {
+      const { compareCommand } = await import('./commands/compare.ts')
+      end(await compareCommand(board, options, shell))
+    })
+}
+
 function addServe(program: Command, shell: Shell, end: End): void {
   program
     .command('serve')
@@ -166,7 +181,7 @@ function addSchema(program: Command, shell: Shell): void {
   program
     .command('schema')
     .description('print the JSON Schema of board descriptions, or of what a command prints as JSON')
-    .argument('[name]', 'board, review, line, escape or dielectric', 'board')
+    .argument('[name]', 'board, review, line, escape, dielectric or compare', 'board')
     .action(async (name: string) => {
       const { schemaCommand } = await import('./commands/schema.ts')
       schemaCommand(name, shell)

@@ -1,4 +1,5 @@
 import type { BoardPage } from './pages/boardPage.ts'
+import type { ComparePage } from './pages/comparePage.ts'
 import type { DielectricPage } from './pages/dielectricPage.ts'
 import type { HelpPage } from './pages/helpPage.ts'
 import type { HomePage } from './pages/homePage.ts'
@@ -13,6 +14,7 @@ export interface Pages {
   readonly board: BoardPage
   readonly line: LinePage
   readonly dielectric: DielectricPage
+  readonly compare: ComparePage
   readonly problems: ProblemsPage
   readonly help: HelpPage
   readonly message: MessagePage

@@ -5,6 +5,7 @@
  *     GET  /boards/:name              review on screen
  *     GET  /boards/:name/line         one line, by every formula
  *     GET  /boards/:name/dielectric   thickness that meets a target
+ *     GET  /boards/:name/compare      one breakout built in several ways
  *     GET  /boards/:name/report       printable report
  *     POST /review                    review of a pasted description, which is not stored
  *     GET  /help
@@ -16,6 +17,7 @@ import { views } from '../report/templates.ts'
 import { BoardShelf } from './boardShelf.ts'
 import { failedRequest, unknownPage } from './failures.ts'
 import { showBoard } from './handlers/board.ts'
+import { showCompare } from './handlers/compare.ts'
 import { showDielectric } from './handlers/dielectric.ts'
 import { showHelp } from './handlers/help.ts'
 import { showHome } from './handlers/home.ts'
@@ -61,6 +63,7 @@ export function createApp(options: AppOptions): Express {
   app.get('/boards/:name', showBoard(site))
   app.get('/boards/:name/line', showLine(site))
   app.get('/boards/:name/dielectric', showDielectric(site))
+  app.get('/boards/:name/compare', showCompare(site))
   app.get('/boards/:name/report', showReport(site))
   app.post(
     '/review',

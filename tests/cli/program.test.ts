@@ -30,11 +30,14 @@ describe('the command line', () => {
     expect(err).toContain(words)
   })
 
-  it.each(['review', 'line', 'escape', 'dielectric', 'serve', 'schema'])('has help for %s', async (name) => {
-    const { exit, out } = await run([name, '--help'])
-    expect(exit).toBe(0)
-    expect(out).toContain(`Usage: narrows ${name}`)
-  })
+  it.each(['review', 'line', 'escape', 'compare', 'dielectric', 'serve', 'schema'])(
+    'has help for %s',
+    async (name) => {
+      const { exit, out } = await run([name, '--help'])
+      expect(exit).toBe(0)
+      expect(out).toContain(`Usage: narrows ${name}`)
+    },
+  )
 })
 
 describe('schema', () => {
@@ -48,7 +51,7 @@ describe('schema', () => {
     expect(await run(['schema', '../../package'])).toEqual({
       exit: 2,
       out: '',
-      err: 'schema: found "../../package"; allowed: board, review, line, escape, dielectric\n',
+      err: 'schema: found "../../package"; allowed: board, review, line, escape, dielectric, compare\n',
     })
   })
 })

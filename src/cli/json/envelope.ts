@@ -7,6 +7,7 @@ export const FORMATS = {
   line: 'narrows-line/1',
   escape: 'narrows-escape/1',
   dielectric: 'narrows-dielectric/1',
+  compare: 'narrows-compare/1',
 } as const
 
 /** What every output says of where it comes from. */

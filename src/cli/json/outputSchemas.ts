@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { compareOutput } from './compareOutput.ts'
 import { dielectricOutput } from './dielectricOutput.ts'
 import { escapeOutput } from './escapeOutput.ts'
 import { lineOutput } from './lineOutput.ts'
@@ -10,6 +11,7 @@ export const OUTPUTS = {
   line: lineOutput,
   escape: escapeOutput,
   dielectric: dielectricOutput,
+  compare: compareOutput,
 } as const
 
 /** JSON Schema (draft 2020-12) of one output. */

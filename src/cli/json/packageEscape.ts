@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import type { LayerRule } from '../../escape/escape.ts'
 import type { DrawnEscape } from './drawnEscape.ts'
 import { escapePlan, technology } from './escapePlan.ts'
 import { count, layer, metres, plain } from './leaves.ts'
@@ -29,7 +30,7 @@ const channelFit = z
   })
   .meta({ id: 'ChannelFit', description: 'What one channel lets through, at one width and gap' })
 
-const layerRule = z
+export const layerRule: z.ZodType<LayerRule> = z
   .strictObject({
     id: z.enum(['rows', 'signals to channels, up', 'signals to channels, nearest', 'rows over four']),
     technology: z.enum(['through', 'blind', 'any']),

@@ -53,10 +53,10 @@ export function inventMicrovias(board: Board, pack: Package): InventedVias {
 export function inventedAssumptions(board: Board, vias: readonly ViaType[]): Assumption[] {
   const length = (metres: number): string => formatLength(metres, board.displayUnit)
   return vias.map((via) => ({
-    path: 'vias',
-    quantity: `via "${via.name}", which the description does not have`,
+    path: `vias, "${via.name}"`,
+    quantity: `invented via "${via.name}"`,
     value: `drilled ${length(via.drilledDiameter)}, pad ${length(Math.max(...via.padDiameters))}, antipad ${length(via.antipadDiameter)}`,
-    source: `least hole for its depth at the aspect ratio of ${board.fabrication.source}, but not below ${length(via.kind === 'microvia' ? LASER.least : DRILL.least)} (common practice, no source); pad: hole, ring and registration`,
+    source: `aspect ratio, ring, registration and clearances of the fabricator; no hole below ${length(via.kind === 'microvia' ? LASER.least : DRILL.least)}: common practice, no source`,
   }))
 }
 

@@ -92,6 +92,7 @@ const CHAPTERS: readonly Chapter[] = [
   ),
   chapter('computed', 'What is computed', [
     'Escape: whole traces past real obstacles, layer by layer, for through vias and for blind ones; beside it what each published rule would say.',
+    'Technologies: the same breakout with through, blind and microvias, other pads and other traces, each planned from the start: layers, nets that stay inside, longest and worst neck, and an order of cost that is no price.',
     'Section: what a trace sees is derived from stackup, layer, width and gap. Nobody picks a structure.',
     'Impedance: a field solution of the section and every closed form that applies to it, each with its source, its limits and an error band; the one with the smallest band is chosen. The band is the error of the method alone. For a pair the value is differential, twice the odd mode.',
     'Reflection: the peak of the net’s own edge that the neck sends back, by the exact cascade of its sections and by short-section theory, between main routes and in front of the real source or load.',

@@ -11,12 +11,13 @@ export interface BoardLinks {
   readonly links: readonly { readonly href: string; readonly text: string; readonly current: boolean }[]
 }
 
-export type BoardPlace = 'review' | 'report' | 'line' | 'dielectric'
+export type BoardPlace = 'review' | 'report' | 'line' | 'dielectric' | 'compare'
 
 const PLACES: readonly (readonly [BoardPlace, string, string])[] = [
   ['review', '', 'Review'],
   ['line', '/line', 'One line'],
   ['dielectric', '/dielectric', 'Dielectric thickness'],
+  ['compare', '/compare', 'Technologies'],
   ['report', '/report', 'Printable report'],
 ]
 

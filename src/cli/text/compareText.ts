@@ -1,0 +1,135 @@
+import type { Board } from '../../board/board.ts'
+import type { Outcome, TechnologyComparison, TechnologyRow } from '../../compare.ts'
+import { formatLength, formatNumber, formatOhms, formatOhmsWithBand } from '../../units/format.ts'
+import { assumptionsText } from './assumptionsText.ts'
+import { layerName } from './layerName.ts'
+import { pairs, paragraph, table, type Column } from './table.ts'
+
+const column = (kind: Column['kind'], title: string): Column => ({ kind, title })
+
+/** Ways to build each breakout for people: layers and order of cost, then necks, then what each way changes. */
+export function compareText(board: Board, comparisons: readonly TechnologyComparison[]): string {
+  return comparisons.map((comparison) => packageText(board, comparison)).join('\n')
+}
+
+function packageText(board: Board, comparison: TechnologyComparison): string {
+  const { rows, signalLayers, costRules } = comparison
+  return [
+    paragraph(
+      `${comparison.package}: ${rows.length} ways to build the breakout; the stackup has ${signalLayers} signal layers`,
+    ),
+    '\n',
+    layersTable(comparison),
+    paragraph(
+      'layers: by the plan (heuristic); out and inside: nets; at least: layers, proven; by rows, by channels, over four: layers by rules of thumb, which narrows escape explains',
+      4,
+      2,
+    ),
+    ...costRules.map((rule, index) => paragraph(`${index === 0 ? 'cost: ' : ''}${rule}`, 4, 2)),
+    '\n  Necks\n',
+    necksTable(board, rows),
+    paragraph('off: from the target, in tolerances of its class; 1 and -1 are its ends', 4, 2),
+    '\n  What each way changes\n',
+    pairs(rows.flatMap(changeRows), 4),
+    assumptionsText(rows.flatMap(({ assumed }) => assumed)),
+  ].join('')
+}
+
+function layersTable({ rows, signalLayers }: TechnologyComparison): string {
+  return table(
+    [
+      column('number', 'cost'),
+      column('word', 'way'),
+      column('word', 'layers'),
+      column('number', 'out'),
+      column('number', 'inside'),
+      column('number', 'at least'),
+      column('number', 'by rows'),
+      column('number', 'by channels'),
+      column('number', 'over four'),
+    ],
+    rows.map(({ id, outcome }) =>
+      outcome === null
+        ? ['-', id, 'cannot be built', '-', '-', '-', '-', '-', '-']
+        : [
+            outcome.cost === null ? '-' : String(outcome.cost.rank),
+            id,
+            outcome.unescaped === 0 ? `${outcome.layersNeeded} of ${signalLayers}` : outcome.layersNeeded,
+            String(outcome.netsOut),
+            String(outcome.unescaped),
+            outcome.atLeastLayers === null ? 'none' : String(outcome.atLeastLayers),
+            ruleText(outcome, 'rows'),
+            ruleText(outcome, 'signals to channels, up'),
+            ruleText(outcome, 'rows over four'),
+          ],
+    ),
+    4,
+  )
+}
+
+function ruleText({ rules }: Outcome, id: Outcome['rules'][number]['id']): string {
+  const layers = rules.find((rule) => rule.id === id)?.signalLayers ?? null
+  return layers === null ? 'none' : String(layers)
+}
+
+function necksTable(board: Board, rows: readonly TechnologyRow[]): string {
+  const length = (metres: number): string => formatLength(metres, board.displayUnit)
+  return table(
+    [
+      column('word', 'way'),
+      column('number', 'longest'),
+      column('word', 'of'),
+      column('word', 'worst impedance'),
+      column('word', 'of'),
+      column('number', 'target'),
+      column('number', 'off'),
+    ],
+    rows.flatMap(({ id, outcome }) => {
+      if (outcome === null) return []
+      const { longestNeck: longest, worstNeck: worst } = outcome
+      const first =
+        longest === null
+          ? ['-', '-']
+          : [length(longest.length), `${longest.ball} on ${layerName(board, longest.layer)}`]
+      if (worst === null) return [[id, ...first, '-', '-', '-', '-']]
+      const gap = worst.gap === null ? '' : `, gap ${length(worst.gap)}`
+      return [
+        [
+          id,
+          ...first,
+          `${formatOhmsWithBand(worst.impedance, worst.band)} ${worst.kind}, ${worst.between}; ${worst.method}`,
+          `${worst.netClass} on ${layerName(board, worst.layer)}, ${length(worst.width)} wide${gap}`,
+          formatOhms(worst.target),
+          signed(worst.tolerances),
+        ],
+      ]
+    }),
+    4,
+  )
+}
+
+function signed(value: number): string {
+  return `${value > 0 ? '+' : ''}${formatNumber(value, 2)}`
+}
+
+function changeRows({ id, change, state, outcome }: TechnologyRow): [string, string][] {
+  const said = state === 'differs' || id === 'as described' ? change : `${state}: ${change}`
+  if (outcome === null) return [[id, said]]
+  const { notes, cost, whyNot, unescaped, faults } = outcome
+  // What is built as described stands there already.
+  const own = state === 'differs' || id === 'as described'
+  return [
+    [id, said],
+    ...(own && cost !== null ? [['', cost.basis] as [string, string]] : []),
+    ...(own ? notes.map((note): [string, string] => ['', note]) : []),
+    ...(own && whyNot !== null ? [['', `${unescaped} inside; ${whyNot}`] as [string, string]] : []),
+    ...(faults > 0
+      ? [
+          [
+            '',
+            `FAULT OF THE PROGRAM: its plan broke clearance rules in ${faults} places; the nets concerned were taken out`,
+          ] as [string, string],
+        ]
+      : []),
+  ]
+}
