@@ -19,6 +19,7 @@ const PAGES = [
   '/boards/small/line?layer=L1&width=0.1+mm',
   '/boards/small/line?layer=L1&width=0.1+mm&gap=0.12+mm&coplanar_gap=0.2+mm',
   '/boards/small/line?layer=L2&width=80',
+  '/boards/small/compare?package=U1',
   '/boards/small/dielectric?class=&layer=L1&width=0.1+mm&gap=&target=50+ohm&tolerance=10+%25',
 ] as const
 

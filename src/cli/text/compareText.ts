@@ -14,6 +14,7 @@ export function compareText(board: Board, comparisons: readonly TechnologyCompar
 
 function packageText(board: Board, comparison: TechnologyComparison): string {
   const { rows, signalLayers, costRules } = comparison
+  const described = rows.find(({ id }) => id === 'as described')?.outcome?.whyNot ?? null
   return [
     paragraph(
       `${comparison.package}: ${rows.length} ways to build the breakout; the stackup has ${signalLayers} signal layers`,
@@ -30,7 +31,10 @@ function packageText(board: Board, comparison: TechnologyComparison): string {
     necksTable(board, rows),
     paragraph('off: from the target, in tolerances of its class; 1 and -1 are its ends', 4, 2),
     '\n  What each way changes\n',
-    pairs(rows.flatMap(changeRows), 4),
+    pairs(
+      rows.flatMap((row) => changeRows(row, described)),
+      4,
+    ),
     assumptionsText(rows.flatMap(({ assumed }) => assumed)),
   ].join('')
 }
@@ -112,24 +116,29 @@ function signed(value: number): string {
   return `${value > 0 ? '+' : ''}${formatNumber(value, 2)}`
 }
 
-function changeRows({ id, change, state, outcome }: TechnologyRow): [string, string][] {
-  const said = state === 'differs' || id === 'as described' ? change : `${state}: ${change}`
-  if (outcome === null) return [[id, said]]
-  const { notes, cost, whyNot, unescaped, faults } = outcome
-  // What is built as described stands there already.
-  const own = state === 'differs' || id === 'as described'
+/** What is built as described stands there already; a reason that was given for it is not said again. */
+function changeRows(
+  { id, change, state, outcome }: TechnologyRow,
+  described: string | null,
+): [string, string][] {
+  if (id !== 'as described' && state !== 'differs') return [[id, `${state}: ${change}`]]
+  const said = outcome === null ? [] : outcomeWords(outcome, id === 'as described' ? null : described)
+  return [[id, change], ...said.map((words): [string, string] => ['', words])]
+}
+
+function outcomeWords(
+  { notes, cost, whyNot, unescaped, faults }: Outcome,
+  saidAlready: string | null,
+): string[] {
+  const reason = whyNot === saidAlready ? 'for the same reason as described' : `e.g. ${whyNot ?? ''}`
   return [
-    [id, said],
-    ...(own && cost !== null ? [['', cost.basis] as [string, string]] : []),
-    ...(own ? notes.map((note): [string, string] => ['', note]) : []),
-    ...(own && whyNot !== null ? [['', `${unescaped} inside; ${whyNot}`] as [string, string]] : []),
-    ...(faults > 0
-      ? [
-          [
-            '',
-            `FAULT OF THE PROGRAM: its plan broke clearance rules in ${faults} places; the nets concerned were taken out`,
-          ] as [string, string],
-        ]
-      : []),
+    ...(cost === null ? [] : [cost.basis]),
+    ...notes,
+    ...(whyNot === null ? [] : [`${unescaped} inside, ${reason}`]),
+    ...(faults === 0
+      ? []
+      : [
+          `FAULT OF THE PROGRAM: its plan broke clearance rules in ${faults} places; the nets concerned were taken out`,
+        ]),
   ]
 }

@@ -175,6 +175,7 @@ function necksTable(rows: readonly TechnologyRow[], board: Board, id: string): T
 }
 
 function changesTable(rows: readonly TechnologyRow[], id: string): Table {
+  const described = rows.find((row) => row.id === 'as described')?.outcome?.whyNot ?? null
   return table({
     id: `changes-${id}`,
     caption: 'What each way changes, and why nets stay inside',
@@ -182,19 +183,24 @@ function changesTable(rows: readonly TechnologyRow[], id: string): Table {
     rows: rows.map(({ id: way, change, state, outcome }) => [
       capital(way),
       state === 'differs' || way === 'as described' ? capital(change) : `${capital(state)}: ${change}`,
-      { text: remark(outcome), notes: state === 'cannot be built' ? [] : (outcome?.notes ?? []) },
+      state === 'as described' && way !== state
+        ? 'The figures are those of the description.'
+        : { text: remark(outcome, way === 'as described' ? null : described), notes: outcome?.notes ?? [] },
     ]),
   })
 }
 
-function remark(outcome: Outcome | null): string {
+/** A reason that was given for the description already is not said again. */
+function remark(outcome: Outcome | null, saidAlready: string | null): string {
   if (outcome === null) return ABSENT
   const fault =
     outcome.faults === 0
       ? ''
       : `Fault of the program: the plan broke clearance rules in ${count(outcome.faults, 'place')}, and the nets concerned were taken out. `
   if (outcome.whyNot === null) return `${fault}Every net is out.`
-  return `${fault}${count(outcome.unescaped, 'net')} inside. ${outcome.whyNot}.`
+  const reason =
+    outcome.whyNot === saidAlready ? 'for the same reason as described' : `e.g. ${outcome.whyNot}`
+  return `${fault}${count(outcome.unescaped, 'net')} inside, ${reason}.`
 }
 
 function assumedTables(rows: readonly TechnologyRow[], id: string): Table[] {

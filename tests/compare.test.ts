@@ -1,0 +1,116 @@
+import { describe, expect, it } from 'vitest'
+import type { Board } from '../src/board/board.ts'
+import { compareTechnologies } from '../src/compare.ts'
+import type { Outcome, TechnologyRow } from '../src/compare.ts'
+import { escapePackage } from '../src/escape/escapePackage.ts'
+import { review } from '../src/review.ts'
+import { boardOf as referenceBoard } from './boards/referenceBoards.ts'
+import { boardOf, packageOf, padsOf, square, via } from './escape/fixtures.ts'
+import { laminated } from './escape/variants/fixtures.ts'
+
+function rowsOf(board: Board): readonly TechnologyRow[] {
+  return compareTechnologies(board, null)[0]?.rows ?? []
+}
+
+function outcomeOf(rows: readonly TechnologyRow[], id: TechnologyRow['id']): Outcome {
+  const outcome = rows.find((row) => row.id === id)?.outcome ?? null
+  if (outcome === null) throw new Error(`${id} has no outcome`)
+  return outcome
+}
+
+const WAYS: readonly TechnologyRow['id'][] = [
+  'as described',
+  'through vias',
+  'blind vias',
+  'microvias in the lands',
+  'inner pads removed',
+  'smallest via pads',
+  'finest traces',
+  'one trace per channel',
+  'two traces per channel',
+]
+
+describe('technologies compared', () => {
+  const board = laminated(packageOf(square(8, (row, column) => ((row + column) % 5 === 0 ? 'g' : 's'))))
+  const rows = rowsOf(board)
+
+  it('are rows of their own in one order, whether or not they can be built', () => {
+    expect(rows.map(({ id }) => id)).toEqual(WAYS)
+  })
+
+  it('each carry their figures, or the reason why there are none', () => {
+    for (const { id, change, state, outcome } of rows) {
+      expect([id, change.length > 10]).toEqual([id, true])
+      expect([id, outcome === null]).toEqual([id, state === 'cannot be built'])
+      if (outcome === null) continue
+      expect(outcome.rules.map((rule) => rule.id)).toEqual([
+        'rows',
+        'signals to channels, up',
+        'signals to channels, nearest',
+        'rows over four',
+      ])
+      expect(outcome.netsOut + outcome.unescaped).toBe(board.nets.length)
+      expect(outcome.longestNeck?.length).toBeGreaterThan(0)
+      expect(outcome.worstNeck?.impedance).toBeGreaterThan(0)
+      expect(outcome.faults).toBe(0)
+      expect(outcome.whyNot === null).toBe(outcome.unescaped === 0)
+      expect(outcome.cost === null).toBe(outcome.unescaped > 0)
+      expect(outcome.atLeastLayers ?? 0).toBeLessThanOrEqual(
+        outcome.unescaped === 0 ? outcome.signalLayers : Infinity,
+      )
+    }
+  })
+
+  it('say of the description what its own plan says', () => {
+    const [pack] = board.packages
+    if (pack === undefined) throw new Error('no package')
+    const { plans, chosen, rules } = escapePackage(board, pack)
+    const plan = plans.find(({ technology }) => technology === chosen)
+    const outcome = outcomeOf(rows, 'as described')
+    expect(outcome.netsOut).toBe(plan?.routes.length)
+    expect(outcome.longestNeck?.length).toBe(
+      Math.max(...(plan?.routes.map(({ neckLength }) => neckLength) ?? [])),
+    )
+    expect(rules).toEqual(expect.arrayContaining([...outcome.rules]))
+  })
+
+  it('rank only ways that let every net out, from 1', () => {
+    const ranks = rows.flatMap(({ outcome }) => outcome?.cost?.rank ?? [])
+    expect(Math.min(...ranks)).toBe(1)
+    const twins = rows.filter(({ state }) => state === 'as described')
+    expect(twins.length).toBeGreaterThan(1)
+    expect(new Set(twins.map(({ outcome }) => outcome)).size).toBe(1)
+  })
+
+  it('say more than the layers that there are where nets stay inside on all of them', () => {
+    const crowded = packageOf(square(12), { landDiameter: 500e-6, maskOpening: 510e-6 })
+    const closed = rowsOf(boardOf(crowded, { vias: [via('through', { padDiameters: padsOf(12, 600) })] }))
+    const outcome = outcomeOf(closed, 'as described')
+    expect(outcome.unescaped).toBeGreaterThan(0)
+    expect(outcome.layersNeeded).toMatch(/^(more than 12|no number is enough)$/)
+    expect(outcome.cost).toBeNull()
+    expect(outcome.whyNot).not.toBe('')
+  })
+
+  it('knows no package but those of the board', () => {
+    expect(() => compareTechnologies(board, 'U9')).toThrow(RangeError)
+  })
+})
+
+describe('technologies of the demonstration boards', () => {
+  it('find the worst neck that the review finds, on the board as described', async () => {
+    const board = await referenceBoard('demo/reef-camera-hdi.yaml')
+    const { signals, lines } = review(board)
+    const worst = outcomeOf(rowsOf(board), 'as described').worstNeck
+    const off = signals.flatMap((signal) => {
+      const netClass = board.classes.find(({ name }) => name === signal.class)
+      return signal.ends.flatMap((end) => {
+        const runs = lines.neck(signal.class, end.layer, end.package, end.gap)?.runs
+        if (!runs || netClass === undefined) return []
+        return Math.abs(runs.impedance - netClass.target) / (netClass.tolerance * netClass.target)
+      })
+    })
+    expect(off.length).toBeGreaterThan(50)
+    expect(Math.abs(worst?.tolerances ?? NaN)).toBeCloseTo(Math.max(...off), 9)
+  }, 30_000)
+})
