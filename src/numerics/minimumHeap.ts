@@ -38,27 +38,34 @@ export class MinimumHeap {
   /** Removes and returns the item with the smallest key. Throws RangeError when empty. */
   pop(): number {
     if (this.#size === 0) throw new RangeError('the heap is empty')
+    const first = this.#items[0] ?? 0
+    this.#size -= 1
+    this.#sink(this.#keys[this.#size] ?? 0, this.#items[this.#size] ?? 0)
+    return first
+  }
+
+  /** Puts an item in at the top and lets it down to its place. */
+  #sink(key: number, item: number): void {
     const keys = this.#keys
     const items = this.#items
-    const first = items[0] ?? 0
-    this.#size -= 1
-    const size = this.#size
-    const key = keys[size] ?? 0
-    const item = items[size] ?? 0
     let place = 0
     for (;;) {
-      let below = 2 * place + 1
-      if (below >= size) break
-      if (below + 1 < size && (keys[below + 1] ?? 0) < (keys[below] ?? 0)) below += 1
-      const belowKey = keys[below] ?? 0
-      if (belowKey >= key) break
-      keys[place] = belowKey
+      const below = this.#smallerBelow(place)
+      if (below === -1 || (keys[below] ?? 0) >= key) break
+      keys[place] = keys[below] ?? 0
       items[place] = items[below] ?? 0
       place = below
     }
     keys[place] = key
     items[place] = item
-    return first
+  }
+
+  /** The place below with the smaller key; −1 where there is none. */
+  #smallerBelow(place: number): number {
+    const left = 2 * place + 1
+    if (left >= this.#size) return -1
+    const right = left + 1
+    return right < this.#size && (this.#keys[right] ?? 0) < (this.#keys[left] ?? 0) ? right : left
   }
 
   #grow(): void {
