@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../src/board/board.ts'
 import { compareTechnologies } from '../src/compare.ts'
@@ -91,6 +92,43 @@ describe('technologies compared', () => {
     expect(outcome.cost).toBeNull()
     expect(outcome.whyNot).not.toBe('')
   })
+
+  it('answer for any array, however little can be built on it', () => {
+    const drawn = fc.array(
+      fc.string({ unit: fc.constantFrom('s', 'g', 'u', '.'), minLength: 4, maxLength: 4 }),
+      {
+        minLength: 1,
+        maxLength: 4,
+      },
+    )
+    const size = (min: number, max: number): fc.Arbitrary<number> =>
+      fc.integer({ min, max }).map((value) => value * 1e-6)
+    fc.assert(
+      fc.property(
+        drawn,
+        fc.record({ pitch: size(250, 1000), land: size(150, 900), pad: size(210, 1200) }),
+        fc.constantFrom('dog-bone' as const, 'in pad' as const),
+        fc.constantFrom('top' as const, 'bottom' as const),
+        (drawing, { pitch, land, pad }, viaPlacement, side) => {
+          const pack = packageOf(drawing, {
+            pitch: { x: pitch, y: pitch },
+            landDiameter: land,
+            viaPlacement,
+            placement: { origin: { x: 0, y: 0 }, side, rotationDegrees: 0 },
+          })
+          const vias = [via('through', { lastLayer: 10, padDiameters: padsOf(10, pad * 1e6) })]
+          const answered = rowsOf(laminated(pack, { vias }))
+          expect(answered.map(({ id }) => id)).toEqual(WAYS)
+          for (const { outcome, change } of answered) {
+            expect(change).not.toMatch(/NaN|Infinity|undefined/)
+            // Lands or pads that touch as they are described are shorted whatever is planned.
+            expect(Math.max(land, pad) < pitch ? (outcome?.faults ?? 0) : 0).toBe(0)
+          }
+        },
+      ),
+      { seed: 20261125, numRuns: 40 },
+    )
+  }, 60_000)
 
   it('knows no package but those of the board', () => {
     expect(() => compareTechnologies(board, 'U9')).toThrow(RangeError)

@@ -29,6 +29,7 @@ function packageText(board: Board, comparison: TechnologyComparison): string {
     ...costRules.map((rule, index) => paragraph(`${index === 0 ? 'cost: ' : ''}${rule}`, 4, 2)),
     '\n  Necks\n',
     necksTable(board, rows),
+    ...methodsOf(rows).map((method) => paragraph(`worst impedance: ${method}`, 4, 2)),
     paragraph('off: from the target, in tolerances of its class; 1 and -1 are its ends', 4, 2),
     '\n  What each way changes\n',
     pairs(
@@ -101,7 +102,7 @@ function necksTable(board: Board, rows: readonly TechnologyRow[]): string {
         [
           id,
           ...first,
-          `${formatOhmsWithBand(worst.impedance, worst.band)} ${worst.kind}, ${worst.between}; ${worst.method}`,
+          `${formatOhmsWithBand(worst.impedance, worst.band)} ${worst.kind}, ${worst.between}`,
           `${worst.netClass} on ${layerName(board, worst.layer)}, ${length(worst.width)} wide${gap}`,
           formatOhms(worst.target),
           signed(worst.tolerances),
@@ -110,6 +111,16 @@ function necksTable(board: Board, rows: readonly TechnologyRow[]): string {
     }),
     4,
   )
+}
+
+/** Each method that gave a value, with the ways it gave one for where there are several. */
+function methodsOf(rows: readonly TechnologyRow[]): string[] {
+  const ways = new Map<string, string[]>()
+  for (const { id, outcome } of rows) {
+    const method = outcome?.worstNeck?.method
+    if (method !== undefined) ways.set(method, [...(ways.get(method) ?? []), id])
+  }
+  return [...ways].map(([method, ids]) => (ways.size === 1 ? method : `${method} (${ids.join(', ')})`))
 }
 
 function signed(value: number): string {

@@ -62,7 +62,7 @@ export function microviaVariant(described: Described): Variant {
   // A hole through the board does not go into a land that a microvia is to take.
   const inside = board.vias.filter(({ kind }) => kind === 'microvia' || kind === 'buried')
   if (known !== undefined) {
-    const near = tooNear(described, known)
+    const near = tooNear(described, known) ?? touchesLands(described, known)
     if (near !== null) return refused(described, id, near)
     const changed = { ...board, vias: inside.map((via) => (via.name === known.name ? inLand(via) : via)) }
     return differing(
@@ -74,6 +74,8 @@ export function microviaVariant(described: Described): Variant {
     )
   }
   const invented = inventMicrovias(board, pack)
+  const touching = invented.vias.filter(starts).flatMap((via) => touchesLands(described, via) ?? [])[0]
+  if (touching !== undefined) return refused(described, id, touching)
   return withInvented(described, id, invented, (changed, first) =>
     withPackage(
       {
@@ -125,6 +127,15 @@ function tooNear({ board, pack }: Described, via: ViaType): string | null {
   const needed = board.fabrication.holeWallToHoleWall
   if (wall >= needed - board.analysis.comparisonTolerance) return null
   return `holes of ${length(via.drilledDiameter)} (${via.name}) under neighbouring balls leave ${length(Math.max(wall, 0))} from wall to wall, and the fabricator needs ${length(needed)}`
+}
+
+/** Why a via in one land would touch the next land; null where it does not. */
+function touchesLands({ board, pack }: Described, via: ViaType): string | null {
+  const length = (metres: number): string => formatLength(metres, board.displayUnit)
+  const pad = Math.max(...via.padDiameters)
+  const pitch = Math.min(pack.pitch.x, pack.pitch.y)
+  if (pack.balls.length < 2 || (pad + pack.landDiameter) / 2 < pitch) return null
+  return `pads of ${length(pad)} (${via.name}) in the lands would touch the next lands of ${length(pack.landDiameter)}, ${length(pitch)} away`
 }
 
 function inLand(via: ViaType): ViaType {

@@ -154,6 +154,20 @@ describe('microvias in the lands', () => {
     expect(plan.routes.length).toBeGreaterThan(0)
   })
 
+  it('are refused where their pads would touch the next lands', () => {
+    // Drilled 150 um (118 um deep at 0.8), pad 150 + 2 (25 + 75) = 350 um; 350 / 2 + 160 / 2 = 255 um.
+    const fine = packageOf(square(4), {
+      pitch: { x: um(255), y: um(255) },
+      landDiameter: um(160),
+      maskOpening: um(180),
+    })
+    const made = fabrication({ holeWallToHoleWall: um(100) })
+    const variant = microviaVariant(described(laminated(fine, { fabrication: made })))
+    expect(variant.state).toBe('cannot be built')
+    expect(variant.change).toContain('pads of 0.350 mm')
+    expect(variant.change).toContain('next lands of 0.160 mm, 0.255 mm away')
+  })
+
   it('are refused with the depth that no laser reaches', () => {
     const variant = microviaVariant(described(laminated(pack, { stackup: laminate(260) })))
     expect(variant.state).toBe('cannot be built')
