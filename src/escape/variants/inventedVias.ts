@@ -37,16 +37,15 @@ export function inventThroughVia(board: Board): ViaType {
 export function inventBlindVias(board: Board, pack: Package): InventedVias {
   const land = landLayerOf(board, pack)
   const stack = microviaStack(board, pack)
-  return towards(board, pack, stack, (layer) => drilledVia(board, 'blind', land, layer))
+  return towards(board, pack, stack, 'blind', [land])
 }
 
-/** Microvias from the lands, and from the last of a stack buried vias to the signal layers below. */
+/** Microvias from the lands, and from below one of them, the deepest that can be, buried vias to the signal layers further in. */
 export function inventMicrovias(board: Board, pack: Package): InventedVias {
   const stack = microviaStack(board, pack)
-  const end = stack.vias.at(-1)
-  if (end === undefined) return { vias: [], left: stack.left }
-  const from = landLayerOf(board, pack) === 1 ? end.lastLayer : end.firstLayer
-  return towards(board, pack, stack, (layer) => drilledVia(board, 'buried', from, layer))
+  if (stack.vias.length === 0) return stack
+  const ends = stack.vias.map((via) => endOf(board, pack, via))
+  return towards(board, pack, stack, 'buried', ends.toReversed())
 }
 
 /** What an invented via rests on, for print. */
@@ -60,20 +59,23 @@ export function inventedAssumptions(board: Board, vias: readonly ViaType[]): Ass
   }))
 }
 
-/** Adds a hole to every signal layer inside that the stack of microvias does not end on. */
+/** Adds a hole to every signal layer inside that the stack of microvias does not end on, from the first layer it can begin on. */
 function towards(
   board: Board,
   pack: Package,
   stack: InventedVias,
-  holeTo: (layer: number) => ViaType,
+  kind: 'blind' | 'buried',
+  starts: readonly number[],
 ): InventedVias {
   const vias = [...stack.vias]
   const left: { layer: number; why: string }[] = []
   for (const layer of signalLayersInside(board, pack)) {
     if (stack.vias.some((via) => endOf(board, pack, via) === layer)) continue
-    const via = holeTo(layer)
-    if (isPressable(board, [...vias, via])) vias.push(via)
-    else left.push({ layer, why: `no order of lamination makes a ${via.kind} via that ends there` })
+    const via = starts
+      .map((start) => drilledVia(board, kind, start, layer))
+      .find((each) => isPressable(board, [...vias, each]))
+    if (via !== undefined) vias.push(via)
+    else left.push({ layer, why: `no order of lamination makes a ${kind} via that ends there` })
   }
   return { vias, left }
 }

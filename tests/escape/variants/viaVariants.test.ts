@@ -148,7 +148,15 @@ describe('microvias in the lands', () => {
   it('are invented, and plans with them are clean', () => {
     const variant = microviaVariant(described(laminated(pack)))
     expect(variant.state).toBe('differs')
-    expect(inventedBy(variant).map(({ kind }) => kind)).toContain('microvia')
+    // No laminate begins at L3, the lower face of a core; one that begins at L2 ends at L5.
+    expect(
+      inventedBy(variant).map(({ kind, firstLayer, lastLayer }) => [kind, firstLayer, lastLayer]),
+    ).toEqual([
+      ['microvia', 1, 2],
+      ['microvia', 2, 3],
+      ['buried', 2, 5],
+    ])
+    expect(pressingsOf(variant.board, variant.board.vias)).not.toBeNull()
     const plan = planOf(variant)
     expect(plan.check.faults).toEqual([])
     expect(plan.routes.length).toBeGreaterThan(0)
