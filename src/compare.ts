@@ -55,7 +55,7 @@ export interface Outcome {
   readonly rules: readonly LayerRule[]
   /** Null where nets stay inside. */
   readonly cost: { readonly rank: number; readonly basis: string } | null
-  /** Layers that no hole reaches, and holes that are not to be had. */
+  /** Layers that no hole reaches, holes that are not to be had, and vias that are not counted beside necks. */
   readonly notes: readonly string[]
   /** Places where the plan broke a clearance rule before the nets concerned were withdrawn: a fault of the planner. */
   readonly faults: number
@@ -133,6 +133,7 @@ function outcomeOf(
     (most, route) => (most === null || route.neckLength > most.neckLength ? route : most),
     null,
   )
+  const necks = judge.judge(board, pack, routes)
   const job = planJob(board, pack, technology)
   const layersReached = layersFor(job, null).length
   const rules = layerRules(ruleInput(board, pack, signalCount(pack), technology))
@@ -149,13 +150,19 @@ function outcomeOf(
       ball: longest.ball,
       layer: longest.exitLayer,
     },
-    worstNeck: judge.worst(board, pack, routes),
+    worstNeck: necks.worst,
     atLeastLayers: plan.atLeastLayers,
     rules: rules.filter((rule) => rule.technology === technology || rule.technology === 'any'),
     cost,
-    notes: holesNote(job),
+    notes: [...holesNote(job), ...solidNote(board, necks.solidOn)],
     faults: plan.check.faults.length,
   }
+}
+
+function solidNote(board: Board, layers: readonly number[]): string[] {
+  if (layers.length === 0) return []
+  const names = layers.map((layer) => board.stackup.copper[layer - 1]?.name ?? `layer ${layer}`)
+  return [`necks on ${names.join(', ')} are taken between solid planes: vias beside them are not counted`]
 }
 
 /** Layers that the plan was offered are not enough where nets stay inside on them. */

@@ -35,6 +35,13 @@ export interface WorstNeck {
   readonly ball: string
 }
 
+export interface JudgedNecks {
+  /** Null where no neck has an impedance: none leaves, or the stackup carries no such line. */
+  readonly worst: WorstNeck | null
+  /** Layers below the lands on which vias stand beside necks but are not counted: the package's own via does not pass there. */
+  readonly solidOn: readonly number[]
+}
+
 /** Judges necks of one board's stackup; what was computed for one plan is known for the next. */
 export class NeckJudge {
   readonly #board: Board
@@ -46,11 +53,12 @@ export class NeckJudge {
   }
 
   /**
-   * Null where no neck has an impedance: none leaves, or the stackup carries no such line.
+   * The worst of all necks, one for each distinct section.
    * @param variant Board of the plan: the stackup is that of the judge's board, its vias and classes may differ.
    */
-  worst(variant: Board, pack: Package, routes: readonly Route[]): WorstNeck | null {
+  judge(variant: Board, pack: Package, routes: readonly Route[]): JudgedNecks {
     const seen = new Set<string>()
+    const solidOn = new Set<number>()
     let worst: WorstNeck | null = null
     for (const route of routes) {
       const netClass = classOf(variant, netOf(variant, route.net))
@@ -58,10 +66,11 @@ export class NeckJudge {
       if (seen.has(key)) continue
       seen.add(key)
       const neck = this.#neck(variant, pack, netClass, route)
+      if (neck?.between === 'solid planes' && route.via !== null) solidOn.add(neck.layer)
       if (neck !== null && Math.abs(neck.tolerances) > Math.abs(worst?.tolerances ?? 0)) worst = neck
       else worst ??= neck
     }
-    return worst
+    return { worst, solidOn: [...solidOn].toSorted((a, b) => a - b) }
   }
 
   /** Width of the main route of a class on the signal layer where it is narrowest; null where none meets the target. */

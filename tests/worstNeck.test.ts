@@ -5,7 +5,7 @@ import { evaluateLine } from '../src/line.ts'
 import type { Route } from '../src/routes/route.ts'
 import { NeckJudge } from '../src/worstNeck.ts'
 import { netClass, netOf, packageOf, pairOf, um } from './escape/fixtures.ts'
-import { laminated } from './escape/variants/fixtures.ts'
+import { laminated, MICROVIAS } from './escape/variants/fixtures.ts'
 
 const pack = packageOf(['sss', 's.s', 'sss'])
 const board = laminated(pack)
@@ -28,7 +28,7 @@ function paired(): Board {
 
 describe('the worst neck of a plan', () => {
   it('is the line that is computed for that section alone, where nothing stands beside it', () => {
-    const worst = new NeckJudge(board).worst(board, pack, routes)
+    const worst = new NeckJudge(board).judge(board, pack, routes).worst
     expect(worst).toMatchObject({ kind: 'line', between: 'solid planes', netClass: 'single', layer: 1 })
     expect(worst?.impedance).toBeCloseTo(lineOn(1, um(100), null), 9)
     expect(worst?.tolerances).toBeCloseTo((lineOn(1, um(100), null) - 50) / (0.1 * 50), 9)
@@ -38,14 +38,17 @@ describe('the worst neck of a plan', () => {
     const all = [um(60), um(100), um(400)].map((width) => routeWith({ width }))
     const off = all.map(({ width }) => (lineOn(1, width, null) - 50) / 5)
     const expected = off.reduce((most, each) => (Math.abs(each) > Math.abs(most) ? each : most), 0)
-    expect(new NeckJudge(board).worst(board, pack, all)?.tolerances).toBeCloseTo(expected, 9)
-    expect(new NeckJudge(board).worst(board, pack, all.toReversed())?.tolerances).toBeCloseTo(expected, 9)
+    expect(new NeckJudge(board).judge(board, pack, all).worst?.tolerances).toBeCloseTo(expected, 9)
+    expect(new NeckJudge(board).judge(board, pack, all.toReversed()).worst?.tolerances).toBeCloseTo(
+      expected,
+      9,
+    )
   })
 
   it('counts a pair that runs apart as two lines, and a coupled one as coupled', () => {
     const judge = new NeckJudge(board)
-    const apart = judge.worst(paired(), pack, [routeWith({ width: um(75) })])
-    const coupled = judge.worst(paired(), pack, [routeWith({ width: um(75), gap: um(100) })])
+    const apart = judge.judge(paired(), pack, [routeWith({ width: um(75) })]).worst
+    const coupled = judge.judge(paired(), pack, [routeWith({ width: um(75), gap: um(100) })]).worst
     expect([apart?.kind, coupled?.kind]).toEqual(['differential', 'differential'])
     expect(apart?.impedance).toBeCloseTo(2 * lineOn(1, um(75), null), 9)
     expect(coupled?.impedance).toBeCloseTo(lineOn(1, um(75), um(100)), 9)
@@ -53,7 +56,24 @@ describe('the worst neck of a plan', () => {
   })
 
   it('is none where nothing leaves', () => {
-    expect(new NeckJudge(board).worst(board, pack, [])).toBeNull()
+    expect(new NeckJudge(board).judge(board, pack, [])).toEqual({ worst: null, solidOn: [] })
+  })
+
+  it('says on which layers vias stand beside necks without being counted', () => {
+    const below = [routeWith({ exitLayer: 3, via: 'through' })]
+    expect(new NeckJudge(board).judge(board, pack, below)).toMatchObject({
+      worst: { between: 'among vias' },
+      solidOn: [],
+    })
+    const elsewhere = {
+      ...board,
+      packages: [{ ...pack, via: 'laser 1' }],
+      vias: [...MICROVIAS, ...board.vias],
+    }
+    expect(new NeckJudge(board).judge(elsewhere, pack, below)).toMatchObject({
+      worst: { between: 'solid planes' },
+      solidOn: [3],
+    })
   })
 })
 
