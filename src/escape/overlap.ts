@@ -9,7 +9,7 @@ export interface NearestPlaces {
   readonly lands: Metres
   /** Among balls that may have a via: all but unused ones. */
   readonly vias: Metres
-  /** From a dog-bone via to the nearest land of another ball; Infinity with vias in the lands. */
+  /** From a via to the nearest land of another ball. */
   readonly viaToLand: Metres
 }
 
@@ -22,7 +22,7 @@ const STEPS = [
 ] as const
 
 export function nearestPlaces(field: Field): NearestPlaces {
-  const { pack, rows, columns, cells, lands, vias, dogBone } = field
+  const { pack, rows, columns, cells, lands, vias } = field
   const hasVia = (ball: number): boolean => pack.balls[ball]?.use !== 'unused'
   const nearest = { lands: Infinity, vias: Infinity, viaToLand: Infinity }
   const neighbours = ({ row, column }: Ball): number[] =>
@@ -35,7 +35,7 @@ export function nearestPlaces(field: Field): NearestPlaces {
       nearest.lands = Math.min(nearest.lands, distance(lands[index], lands[other]))
       if (hasVia(index) && hasVia(other))
         nearest.vias = Math.min(nearest.vias, distance(vias[index], vias[other]))
-      for (const [one, next] of dogBone ? [[index, other] as const, [other, index] as const] : []) {
+      for (const [one, next] of [[index, other] as const, [other, index] as const]) {
         if (hasVia(one)) nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[one], lands[next]))
       }
     }

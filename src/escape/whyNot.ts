@@ -43,7 +43,9 @@ export function whyNot(
 function alongLanes(places: number | null): string {
   if (places === null) return ': it was tried after what lies there already'
   if (places === 0) return ': lands, vias and dog-bones close every lane about it'
-  return `: along the lanes every way out passes one of ${places} places that other traces take`
+  return places === 1
+    ? ': along the lanes every way out passes one place that another trace takes'
+    : `: along the lanes every way out passes one of ${places} places that other traces take`
 }
 
 function gatesText(job: PlanJob, { cut, width, gap }: LayerBound): string {

@@ -15,7 +15,9 @@ function unexplained(plan: EscapePlan): string[] {
   const silent = plan.unescaped
     .filter(
       ({ reason }) =>
-        !/a cut of \d+ gates|one of \d+ places|close every lane|pads of .* touch|no described/.test(reason),
+        !/a cut of \d+ gates|passes one (of \d+ places|place)|close every lane|pads of .* touch|no described/.test(
+          reason,
+        ),
     )
     .map(({ ball, reason }) => `${ball}: ${reason}`)
   return [...beyond, ...silent]
