@@ -14,6 +14,7 @@ import type { LayerPart } from './schema/readLayers.ts'
 import { completeStackup } from './stackup/completeStackup.ts'
 import { layerDirectory } from './stackup/layerDirectory.ts'
 import { completeVias } from './vias/completeVias.ts'
+import { completeWishes } from './wishes/completeWishes.ts'
 
 /** Fills in and cross-checks the sections, each stage on what the earlier ones left usable. */
 export function completeBoard(
@@ -35,15 +36,23 @@ export function completeBoard(
     vias,
     planeNets: planeNetsOf(sections.layers),
   }
-  const packages = notes.include(completePackages(sections.packages, places, context))
+  const placed = notes.include(completePackages(sections.packages, places, context))
   const classNames = namesOf(sections.classes)
   const roles = stackup === null ? [] : stackup.copper.map(({ role }) => role)
   const nets = notes.include(
-    completeNets(sections.nets, { packages, classNames, classes: stated, layers, roles }, context),
+    completeNets(sections.nets, { packages: placed, classNames, classes: stated, layers, roles }, context),
+  )
+  const isGeneral = isGeneralNeeded(nets, classNames)
+  const names = {
+    classNames: isGeneral ? [...classNames, UNCLASSIFIED] : classNames,
+    groupNames: groupsOf(sections),
+  }
+  const packages = notes.include(
+    completeWishes(sections.packages, { packages: placed, nets, layers, roles, ...names }, context),
   )
   const claims = checkClaims(sections, notes)
   const analysis = notes.include(completeAnalysis(sections.analysis, context))
-  const general = isGeneralNeeded(nets, classNames) ? notes.include(unclassified(fabrication, context)) : null
+  const general = isGeneral ? notes.include(unclassified(fabrication, context)) : null
   const classes = general === null ? stated : [...stated, general]
   if (sections.title === null || stackup === null) return notes.complete<Board>(null)
   return notes.complete({
@@ -69,6 +78,11 @@ function identityOf({ title, revision, author, date }: NonNullable<Sections['tit
 
 function isGeneralNeeded(nets: readonly Net[], classNames: readonly string[]): boolean {
   return !classNames.includes(UNCLASSIFIED) && nets.some((net) => net.class === UNCLASSIFIED)
+}
+
+/** Match groups that entries of `nets` name, whether or not they fit a net. */
+function groupsOf({ nets }: Sections): string[] {
+  return [...new Set(nets.flatMap(({ text }) => (text?.group === undefined ? [] : [text.group])))]
 }
 
 function planeNetsOf(layers: readonly LayerPart[]): Set<string> {

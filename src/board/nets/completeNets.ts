@@ -6,19 +6,16 @@ import type { Net, NetClass, NetPin } from '../nets.ts'
 import type { Package } from '../packages.ts'
 import type { Part } from '../schema/readPart.ts'
 import type { NetText } from '../schema/netSchema.ts'
-import type { LayerDirectory } from '../stackup/layerDirectory.ts'
+import { signalLayer, type LayerRoles } from '../stackup/signalLayer.ts'
 import { UNCLASSIFIED } from './completeClasses.ts'
 import { joinPairs, type NetDraft } from './joinPairs.ts'
 
-export interface NetSurroundings {
+export interface NetSurroundings extends LayerRoles {
   readonly packages: readonly Package[]
   /** Names of all classes described, those with faults too. */
   readonly classNames: readonly string[]
   /** Classes that can be used. */
   readonly classes: readonly NetClass[]
-  readonly layers: LayerDirectory
-  /** Roles of the copper layers, top to bottom; empty where the stackup cannot be used. */
-  readonly roles: readonly ('signal' | 'plane' | 'mixed')[]
 }
 
 /**
@@ -89,7 +86,7 @@ function applyEntry(
     const stated = Object.entries(text).filter(([key]) => key !== 'match' && key !== 'name')
     draft.text = { ...draft.text, ...Object.fromEntries(stated) }
     for (const [key] of stated) draft.places = { ...draft.places, [key]: [...path, key] }
-    const layer = text.exit_layer === undefined ? null : surroundings.layers.find(text.exit_layer)
+    const layer = text.exit_layer === undefined ? null : signalLayer(text.exit_layer, surroundings)
     if (typeof layer === 'number') draft.exitLayer = layer
   }
 }
@@ -148,12 +145,8 @@ function namedNet(
   return []
 }
 
-function checkReferences(
-  text: NetText,
-  path: Path,
-  { classNames, layers, roles }: NetSurroundings,
-  notes: Notes,
-): void {
+function checkReferences(text: NetText, path: Path, surroundings: NetSurroundings, notes: Notes): void {
+  const { classNames } = surroundings
   if (text.class !== undefined && !classNames.includes(text.class)) {
     const near = nearestWord(text.class, classNames)
     const known = classNames.length === 0 ? 'none' : classNames.join(', ')
@@ -164,14 +157,6 @@ function checkReferences(
     })
   }
   if (text.exit_layer === undefined) return
-  const layer = layers.find(text.exit_layer)
+  const layer = signalLayer(text.exit_layer, surroundings)
   if (typeof layer !== 'number') notes.error([...path, 'exit_layer'], layer)
-  else if (roles[layer - 1] === 'plane') {
-    const signal = layers.names.filter((_, index) => roles[index] !== 'plane').join(', ')
-    notes.error([...path, 'exit_layer'], {
-      found: `${text.exit_layer}, which is a plane`,
-      allowed: signal,
-      message: `Layer ${text.exit_layer} is a plane and carries no traces; signal layers are ${signal}.`,
-    })
-  }
 }

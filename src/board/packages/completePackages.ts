@@ -61,6 +61,7 @@ function completePackage(
     ...landSizes(text, nearestNeighbours(text, positions), path, notes),
     via,
     viaPlacement: viaPlacementOf(text, via, vias, path, notes),
+    // Wishes speak of nets: completeWishes fills them in when those are known.
     escape: NO_WISHES,
     assumed: notes.assumptions,
   }

@@ -1,4 +1,5 @@
 import { z } from 'zod'
+import { escapeSchema } from './escapeSchema.ts'
 import type { Leaves } from './leaves.ts'
 import { text, whole } from './plainLeaves.ts'
 
@@ -41,6 +42,7 @@ function build(leaf: Leaves) {
     ground: z.array(text).optional(),
     unlisted: z.enum(['power', 'ground', 'signal', 'unused']).optional(),
     signal_share: leaf.share.optional(),
+    escape: escapeSchema(leaf).optional(),
   })
 }
 
