@@ -123,7 +123,7 @@ describe('nets of priority', () => {
 
   it('partition what their entries fit, whatever the entries are', async () => {
     const all = (await exampleBoard()).nets.map(({ name }) => name)
-    const pieces = fc.array(fc.constantFrom(...'DQSTX0_PN*?'), { minLength: 1, maxLength: 5 })
+    const pieces = fc.array(fc.constantFrom(...Array.from('DQSTX0_PN*?')), { minLength: 1, maxLength: 5 })
     const patterns = fc.array(
       pieces.map((letters) => letters.join('')),
       { minLength: 1, maxLength: 5 },
