@@ -12,7 +12,8 @@ export function isOuter(board: Board, layer: number): boolean {
 
 /**
  * Clearance rules of a chain of vias where it stands on a layer; empty where it does not. A pad stands where a
- * trace joins, at either end of a hole, and on every layer of a via whose unconnected pads are kept.
+ * trace joins, at either end of a hole, and on every layer of a via whose unconnected pads are kept. Where the hole is
+ * drilled back beyond the exit layer, only the wider bore is left, counted right up to that layer.
  */
 export function chainRules(
   board: Board,
@@ -22,11 +23,25 @@ export function chainRules(
 ): ClearanceRule[] {
   return chain.pieces
     .filter((piece) => spans(piece.via, layer))
-    .flatMap(({ via }) => {
+    .flatMap(({ via, from, to }) => {
+      if (via.backdrill !== null && isDrilledBack(via.backdrill.from, from, to, layer)) {
+        return [
+          {
+            rule: 'drill to copper' as const,
+            obstacleDiameter: via.backdrill.diameter,
+            clearance: board.fabrication.drillToCopper,
+          },
+        ]
+      }
       const end = layer === via.firstLayer || layer === via.lastLayer
       const pad = connected || end || via.unconnectedInnerPads === 'kept'
       return viaRules(via, layer, isOuter(board, layer), pad, board.fabrication)
     })
+}
+
+/** True beyond the layer that the signal leaves the hole on, seen from the side on which it enters. */
+function isDrilledBack(side: 'top' | 'bottom', from: number, to: number, layer: number): boolean {
+  return side === 'bottom' ? from < to && layer > to : from > to && layer < to
 }
 
 /** Distance from the chain's centre to the nearest trace edge on a layer; 0 where it does not stand. */

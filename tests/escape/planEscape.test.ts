@@ -393,6 +393,27 @@ describe('planEscape and what stands in the way', () => {
     expect(path.at(-1)?.x).toBeLessThan(um(-1200))
   })
 
+  it('keeps traces out of the wider bore of holes that are drilled back', () => {
+    const pack = packageOf(square(12))
+    const run = (bore: number | null): EscapePlan => {
+      const backdrill =
+        bore === null ? null : { diameter: um(bore), from: 'bottom' as const, residualStub: um(100) }
+      const vias = [via('through', { lastLayer: 6, unconnectedInnerPads: 'removed', backdrill })]
+      return planEscape(boardOf(pack, { stackup: copperStack(6), vias }), pack, 'through')
+    }
+    const bores = (plan: EscapePlan, layer: number): number[] =>
+      plan.layers[layer - 1]?.standing.map(({ diameter }) => diameter) ?? []
+    const [plain, wide] = [run(null), run(480)]
+    expect(wide.check.faults).toEqual([])
+    // Nets that left on layer 2 are drilled back on layer 3, so 480 um stand there in the place of 200 um.
+    const left = wide.routes.filter(({ exitLayer }) => exitLayer === 2).length
+    expect(bores(wide, 3).filter((diameter) => Math.abs(diameter - um(480)) < 1e-9)).toHaveLength(left)
+    expect(bores(plain, 3).filter((diameter) => Math.abs(diameter - um(480)) < 1e-9)).toHaveLength(0)
+    expect(wide.routes.length).toBeLessThanOrEqual(plain.routes.length)
+    const passing = (plan: EscapePlan): number => plan.routes.filter(({ exitLayer }) => exitLayer >= 3).length
+    expect(passing(run(700))).toBeLessThanOrEqual(passing(plain))
+  })
+
   it('leaves the layers below free where blind vias of power end on their plane', () => {
     const pack = packageOf(square(12, (row, column) => ((row + column) % 2 === 0 ? 'g' : 's')))
     const run = (planes: readonly number[]): EscapePlan => {

@@ -43,7 +43,7 @@ export class Drawing {
   shapesOn(layer: number): Shape[] {
     const onLands = layer === this.landLayer ? this.onLandLayer : []
     const shapes = [...(this.traces.get(layer) ?? []), ...onLands, ...this.keepOuts(layer)]
-    for (const barrel of this.barrels) pushBarrel(shapes, barrel, layer)
+    for (const barrel of this.barrels) pushBarrel(shapes, barrel, layer, this.landLayer)
     return shapes
   }
 
@@ -109,13 +109,21 @@ export class Drawing {
   }
 }
 
-/** A hole on every layer of its span; a pad at its ends, where the net is joined, and wherever pads are kept. */
-function pushBarrel(shapes: Shape[], barrel: Barrel, layer: number): void {
+/**
+ * A hole on every layer of its span; a pad at its ends, where the net is joined, and wherever pads are kept. Where it
+ * is drilled back, the wider bore alone.
+ */
+function pushBarrel(shapes: Shape[], barrel: Barrel, layer: number, landLayer: number): void {
   const { owner, place, vias, joinedOn } = barrel
   for (const via of vias) {
     const first = Math.min(via.firstLayer, via.lastLayer)
     const last = Math.max(via.firstLayer, via.lastLayer)
     if (layer < first || layer > last) continue
+    const bore = boreOn(via, landLayer, joinedOn, layer)
+    if (bore !== null) {
+      shapes.push(shapeOf('hole', owner, place, bore))
+      continue
+    }
     const padded = layer === first || layer === last || layer === joinedOn
     if (padded || via.unconnectedInnerPads === 'kept') {
       const diameter = via.padDiameters[layer - first] ?? via.drilledDiameter
@@ -123,6 +131,16 @@ function pushBarrel(shapes: Shape[], barrel: Barrel, layer: number): void {
     }
     shapes.push(shapeOf('hole', owner, place, via.drilledDiameter))
   }
+}
+
+/** Diameter of the bore from the far side, on the layers beyond the one that the net is joined on; null elsewhere. */
+function boreOn({ backdrill }: ViaType, landLayer: number, joinedOn: number, layer: number): Metres | null {
+  if (backdrill === null) return null
+  const beyond =
+    landLayer === 1
+      ? backdrill.from === 'bottom' && layer > joinedOn
+      : backdrill.from === 'top' && layer < joinedOn
+  return beyond ? backdrill.diameter : null
 }
 
 function rememberedVias(board: Board): (names: string) => readonly ViaType[] {
