@@ -1,6 +1,6 @@
 import type { Metres, Point } from '../units/quantity.ts'
 
-/** What the designer prefers for the escape of one package. Everything is a wish but keep-outs, sides and gaps: they hold. */
+/** What the designer prefers for the escape of one package. Order and priority are wishes; layers left out, sides, keep-outs and gaps hold. */
 export interface EscapeWishes {
   /** Copper layers that may carry nets out, in the order in which they are filled; none stands for all, from the package's side. */
   readonly layerOrder: readonly number[]

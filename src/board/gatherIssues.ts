@@ -1,4 +1,5 @@
 import type { Issue } from './issue.ts'
+import { NONE_OF_THEM } from './schema/explain.ts'
 
 /** More problems than this are counted, not listed. */
 const MAX_ISSUES = 500
@@ -42,8 +43,11 @@ function remainder(first: Issue, count: number): Issue {
 export function withoutEchoes(schema: readonly Issue[], later: readonly Issue[]): Issue[] {
   const file = schema[0]?.file
   const places = new Set(schema.map(({ path }) => path))
-  const isEcho = (issue: Issue): boolean =>
-    issue.file === file && around(issue.path).some((place) => places.has(place))
+  // Groups that lost a key, misspelt perhaps, and may have had no other.
+  const robbed = new Set(schema.map(({ path }) => path.replace(/(\.[\w-]+|\[".*"\])$/, '')))
+  const isEcho = ({ file: where, path, found }: Issue): boolean =>
+    where === file &&
+    (around(path).some((place) => places.has(place)) || (found === NONE_OF_THEM && robbed.has(path)))
   return [...schema, ...later.filter((issue) => !isEcho(issue))]
 }
 

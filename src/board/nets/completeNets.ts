@@ -4,6 +4,7 @@ import { Notes, type Completed, type ReadingContext } from '../notes.ts'
 import { fitsPattern } from '../namePattern.ts'
 import type { Net, NetClass, NetPin } from '../nets.ts'
 import type { Package } from '../packages.ts'
+import { NONE_OF_THEM } from '../schema/explain.ts'
 import type { Part } from '../schema/readPart.ts'
 import type { NetText } from '../schema/netSchema.ts'
 import { signalLayer, type LayerRoles } from '../stackup/signalLayer.ts'
@@ -100,7 +101,7 @@ function entryTargets(
 ): NetDraft[] {
   if ((text.match === undefined) === (text.name === undefined)) {
     notes.error(path, {
-      found: text.match === undefined ? 'neither match nor name' : 'match and name',
+      found: text.match === undefined ? NONE_OF_THEM : 'match and name',
       allowed: 'match: a pattern such as "DQ*", or name: one net',
       message: `An entry of nets names its nets by match or by name; ${formatPath(path)} has ${text.match === undefined ? 'neither' : 'both'}.`,
     })

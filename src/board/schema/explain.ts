@@ -81,6 +81,9 @@ function quantityProblem(issue: z.core.$ZodIssueCustom): Omit<PlacedProblem, 'pa
 /** `found` of a value that is not there. */
 export const MISSING = 'missing'
 
+/** `found` of a group that has none of the keys of which it needs one. */
+export const NONE_OF_THEM = 'none of them'
+
 function simpleProblem(issue: SchemaIssue, value: unknown): Problem {
   const found = value === undefined ? MISSING : describe(value)
   const quoted = typeof value === 'number' && issue.code === 'invalid_type' && issue.expected === 'string'

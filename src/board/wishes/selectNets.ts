@@ -3,7 +3,7 @@ import { fitsPattern } from '../namePattern.ts'
 import { suggestion } from '../nearestWord.ts'
 import type { Net } from '../nets.ts'
 import type { Notes } from '../notes.ts'
-import { listed } from '../schema/explain.ts'
+import { listed, NONE_OF_THEM } from '../schema/explain.ts'
 import type { WishScope } from './wishSurroundings.ts'
 
 const KEYS = ['match', 'name', 'class', 'group'] as const
@@ -24,7 +24,7 @@ export function selectNets(entry: string | Selection, path: Path, scope: WishSco
   })
   const [only, ...more] = stated
   if (only === undefined || more.length > 0) {
-    const found = stated.length === 0 ? 'none of them' : stated.map(({ key }) => key).join(' and ')
+    const found = stated.length === 0 ? NONE_OF_THEM : stated.map(({ key }) => key).join(' and ')
     const place = formatPath(path)
     notes.error(path, {
       found,

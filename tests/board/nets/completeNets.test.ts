@@ -131,6 +131,11 @@ describe('nets', () => {
     ],
     ['neither match nor name', [withNets('{class: data}')], 'nets[0] has neither'],
     [
+      'match misspelt',
+      [withNets('{mach: "DQ?", class: data}')],
+      'error nets[0].mach: There is no key "mach"',
+    ],
+    [
       'a pattern that fits nothing',
       [withNets('{match: "XY*", class: data}')],
       'warning nets[0].match: The pattern "XY*" fits no signal net',

@@ -17,6 +17,7 @@ interface SchemaNode {
   anyOf?: SchemaNode[]
   additionalProperties?: unknown
   type?: string | string[]
+  description?: string
 }
 
 describe('the JSON schema of a description', () => {
@@ -53,5 +54,18 @@ describe('the JSON schema of a description', () => {
     const copper = within(schema, 'stackup', 'layers')?.items?.anyOf?.[1]
     expect(copper?.properties?.['thickness']?.type).toBe('string')
     expect(copper?.properties?.['etch_factor']?.type).toEqual(['string', 'number'])
+  })
+
+  it('explains the wishes for an escape, and closes each of their groups to unknown keys', () => {
+    const wishes = within(within(boardJsonSchema(), 'packages')?.items, 'escape')
+    expect(wishes?.additionalProperties).toBe(false)
+    const properties = wishes?.properties ?? {}
+    expect(Object.keys(properties)).toEqual([
+      ...['layers', 'priority', 'priority_layers', 'sides', 'keep_outs', 'apart'],
+    ])
+    const entries = ['sides', 'keep_outs', 'apart'].map((key) => within(wishes, key)?.items)
+    const entry = within(wishes, 'priority')?.items?.anyOf
+    for (const group of [...entries, entry?.[1]]) expect(group?.additionalProperties).toBe(false)
+    for (const wish of Object.values(properties)) expect(wish.description).toMatch(/^[A-Z]/)
   })
 })

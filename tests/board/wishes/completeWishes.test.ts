@@ -259,9 +259,15 @@ describe('a mistake in the wishes gets one message, at its line:', () => {
     ['no layer at all', ['layers: []'], 'layers', 'at least 1 in the list'],
     [
       'an unknown key of an entry',
-      ['priority: [{class: data, clas: data}]'],
+      ['priority: [{clas: data}]'],
       'priority[0].clas',
       'There is no key "clas" here; did you mean "class"?',
+    ],
+    [
+      'a number for a name',
+      ['sides: [{name: 5, side: top}]'],
+      'sides[0].name',
+      'allowed: a text; in quotes, "5"',
     ],
     ['a number for a pattern', ['priority: [5]'], 'priority[0]', 'in quotes, "5"'],
     [

@@ -152,8 +152,18 @@ describe('problems of a description', () => {
 describe('the help', () => {
   it('explains every part of a description, what is computed and what is not', () => {
     const text = textOf(renderPage('help', helpPage('0.1.0')))
-    for (const key of ['stackup', 'vias', 'fabrication', 'packages', 'classes', 'nets', 'claims', 'analysis'])
-      expect(text).toContain(` ${key} `)
+    const parts = [
+      'stackup',
+      'vias',
+      'fabrication',
+      'packages',
+      'escape',
+      'classes',
+      'nets',
+      'claims',
+      'analysis',
+    ]
+    for (const key of parts) expect(text).toContain(` ${key} `)
     expect(text).toContain('What it does not do')
   })
 })
