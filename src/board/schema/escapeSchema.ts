@@ -37,7 +37,7 @@ function build(leaf: Leaves) {
       .max(2000)
       .meta({
         description:
-          'Side of the package through which nets must leave, row A at the top and column 1 at the left; later entries override',
+          'Side of the package through which nets must leave, row A at the top and column 1 at the left; both nets of a pair where one is meant; later entries override',
       })
       .optional(),
     keep_outs: z

@@ -11,7 +11,10 @@ interface SideOf {
   readonly entry: number
 }
 
-/** Side by net. Entries apply in order, as those of `nets` do: a later one replaces what an earlier one said. */
+/**
+ * Side by net. Entries apply in order, as those of `nets` do: a later one replaces what an earlier one said. A net that
+ * no entry means takes the side of its partner.
+ */
 export function exitSides(
   { sides = [] }: EscapeText,
   path: Path,
@@ -22,28 +25,25 @@ export function exitSides(
   for (const [entry, { side, ...selection }] of sides.entries()) {
     for (const name of selectNets(selection, [...path, entry], scope, notes)) found.set(name, { side, entry })
   }
+  for (const [name, { side, entry }] of [...found]) {
+    const partner = scope.own.get(name)?.partner ?? null
+    if (partner !== null && scope.own.has(partner) && !found.has(partner)) found.set(partner, { side, entry })
+  }
   warnOfPartedPairs(found, path, scope, notes)
   return new Map([...found].map(([name, { side }]) => [name, side]))
 }
 
-/** Once for each entry that takes one net of a pair to another side than the other, or leaves the other out. */
+/** Once for each entry that takes one net of a pair to another side than an earlier entry takes the other. */
 function warnOfPartedPairs(
   sides: ReadonlyMap<string, SideOf>,
   path: Path,
   scope: WishScope,
   notes: Notes,
 ): void {
-  const parted = new Map<number, string[]>()
-  for (const [name, { side, entry }] of sides) {
-    const partner = partnerApart(name, sides, scope)
-    if (partner === null) continue
-    const pair = `${name} (${side}) and ${partner} (${sides.get(partner)?.side ?? 'no side'})`
-    parted.set(entry, [...(parted.get(entry) ?? []), pair])
-  }
-  for (const [entry, pairs] of parted) {
+  for (const [entry, [first = '', ...more]] of partedPairs(sides, scope)) {
     const place = [...path, entry]
-    const count = pairs.length === 1 ? 'a pair' : `${pairs.length} pairs`
-    const example = pairs.length === 1 ? (pairs[0] ?? '') : `the first is ${pairs[0] ?? ''}`
+    const count = more.length === 0 ? 'a pair' : `${more.length + 1} pairs`
+    const example = more.length === 0 ? first : `the first is ${first}`
     notes.warn(place, {
       found: `${count} parted`,
       allowed: 'one side for both nets of a pair',
@@ -52,12 +52,15 @@ function warnOfPartedPairs(
   }
 }
 
-/** The other net of the pair where it has another side; null for the one of two that is named earlier. */
-function partnerApart(name: string, sides: ReadonlyMap<string, SideOf>, { own }: WishScope): string | null {
-  const partner = own.get(name)?.partner ?? null
-  const mine = sides.get(name)
-  if (partner === null || mine === undefined || !own.has(partner)) return null
-  const other = sides.get(partner)
-  if (other === undefined) return partner
-  return other.side === mine.side || other.entry > mine.entry ? null : partner
+/** Pairs with two sides, in words, by the entry that speaks last of them. */
+function partedPairs(sides: ReadonlyMap<string, SideOf>, { own }: WishScope): Map<number, string[]> {
+  const parted = new Map<number, string[]>()
+  for (const [name, { side, entry }] of sides) {
+    const partner = own.get(name)?.partner ?? ''
+    const other = sides.get(partner)
+    if (other === undefined || other.side === side || other.entry > entry) continue
+    const pair = `${name} (${side}) and ${partner} (${other.side})`
+    parted.set(entry, [...(parted.get(entry) ?? []), pair])
+  }
+  return parted
 }

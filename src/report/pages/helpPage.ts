@@ -77,7 +77,7 @@ const CHAPTERS: readonly Chapter[] = [
       ],
       [
         'escape',
-        'How a package is to be broken out; stands in the package, and every part of it may be left out. layers: those that carry nets out, in the order in which they are filled. priority: nets planned first, the most important first, each entry a pattern or one of match, name, class and group; priority_layers says whether they are tried on shallow or on deep layers first. sides: the side through which nets must leave, row A at the top and column 1 at the left; later entries override. keep_outs: rectangles that no trace may touch, by two opposite corners in the package’s own frame, with its origin at the middle of the grid and y upwards. apart: the gap that the traces of two match groups keep from each other on one layer.',
+        'How a package is to be broken out; stands in the package, and every part of it may be left out. layers: those that carry nets out, in the order in which they are filled. priority: nets planned first, the most important first, each entry a pattern or one of match, name, class and group; priority_layers says whether they are tried on shallow or on deep layers first. sides: the side through which nets must leave, row A at the top and column 1 at the left; the other net of a pair goes with the one that is meant; later entries override. keep_outs: rectangles that no trace may touch, by two opposite corners in the package’s own frame, with its origin at the middle of the grid and y upwards. apart: the gap that the traces of two match groups keep from each other on one layer.',
       ],
       [
         'classes',

@@ -173,13 +173,28 @@ describe('exit sides', () => {
       'packages[0].escape.sides[1] parts a pair of U1, whose nets stay together only through one side: DQS_P (top) and DQS_N (left).',
     ],
     [
-      ['sides:', '  - {match: "*_P", side: left}'],
-      'sides[0]',
-      'packages[0].escape.sides[0] parts 2 pairs of U1, whose nets stay together only through one side: the first is DQS_P (left) and DQS_N (no side).',
+      ['sides:', '  - {match: "*_P", side: left}', '  - {match: "*_N", side: right}'],
+      'sides[1]',
+      'packages[0].escape.sides[1] parts 2 pairs of U1, whose nets stay together only through one side: the first is DQS_N (right) and DQS_P (left).',
     ],
   ])('that part a pair are warned of, once: %j', async (lines, place, message) => {
     const found = await problemsOf(lines)
     expect(found).toEqual([{ severity: 'warning', place, message, line: lines.at(-1)?.trim() }])
+  })
+
+  it('hold for both nets of a pair where an entry means one of them', async () => {
+    const lines = ['sides:', '  - {match: "*_P", side: left}', '  - {name: TX0_N, side: top}']
+    const { exitSides } = await wishesOf(lines.slice(0, 2))
+    expect(Object.fromEntries(exitSides)).toEqual({
+      ...{ DQS_P: 'left', DQS_N: 'left' },
+      ...{ TX0_P: 'left', TX0_N: 'left' },
+    })
+    // What is said of the other net itself counts more.
+    const parted = await wishesOf(lines)
+    expect(Object.fromEntries(parted.exitSides)).toEqual({
+      ...{ DQS_P: 'left', DQS_N: 'left' },
+      ...{ TX0_P: 'left', TX0_N: 'top' },
+    })
   })
 
   it('may be given twice to a pair as long as both nets end up on one', async () => {
