@@ -91,9 +91,21 @@ export function leastReach(job: PlanJob, layer: number, states: BallStates): (ba
     const state = states[ball]
     if (state?.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, layer, false)
     if (state?.kind !== 'tries' || own === undefined) return 0
-    // A via that goes through stands here whether its net leaves or not; one that ends here may not be drilled.
-    return goesThrough(own) ? job.reach(own, layer, false) : 0
+    // A via that goes through stands here whether its net leaves or not, unless that leaves from its land later; one
+    // that ends here may not be drilled.
+    return goesThrough(own) && !isLandLater(job, state.asked, layer) ? job.reach(own, layer, false) : 0
   }
+}
+
+/** True where a net that does not leave on this layer may be let out on that of its land when its turn comes. */
+function isLandLater(
+  { prefersDeep, signalLayers, landLayer }: PlanJob,
+  asked: number | null,
+  layer: number,
+): boolean {
+  if (asked !== null) return false
+  const turn = signalLayers.indexOf(landLayer)
+  return turn !== -1 && (prefersDeep || turn > signalLayers.indexOf(layer))
 }
 
 function mapOf(

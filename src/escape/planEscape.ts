@@ -100,12 +100,11 @@ class Progress {
   fill(layer: number, wanted: (unit: Unit) => boolean, parting: 'parting pairs' | null = null): void {
     const job = this.#job
     if (parting !== null && !this.#hasPairInside()) return
-    const waiting = job.units.flatMap((unit): Unit[] => {
+    const inside = job.units.flatMap((unit): Unit[] => {
       const members = unit.members.filter(({ ball }) => !this.#exits.has(ball))
-      return members.length > 0 && wanted(unit) && mayLeaveOn(job, unit.asked, layer)
-        ? [{ ...unit, members }]
-        : []
+      return members.length > 0 && mayLeaveOn(job, unit.asked, layer) ? [{ ...unit, members }] : []
     })
+    const waiting = inside.filter(wanted)
     if (waiting.length === 0) return
     const states = this.#statesBefore(waiting)
     const before = [...this.#exits.values()].filter((exit) => exit.layer === layer).map(({ trace }) => trace)
@@ -117,7 +116,7 @@ class Progress {
       }
     }
     this.#noteRefused(layer, refused)
-    this.#noteBound(layer, waiting, traces.size, states)
+    this.#noteBound(layer, inside, traces.size, states)
   }
 
   #noteRefused(layer: number, refused: ReadonlyMap<number, number>): void {
@@ -126,15 +125,15 @@ class Progress {
     this.#refused.set(layer, known)
   }
 
-  /** What is let out later, by parting pairs, was among those that waited when the layer was filled. */
-  #noteBound(layer: number, waiting: readonly Unit[], escaped: number, states: BallStates): void {
+  /** What is let out when the layer is filled again was among those that were inside at first. */
+  #noteBound(layer: number, inside: readonly Unit[], escaped: number, states: BallStates): void {
     const earlier = this.#bounds.get(layer)
     const bound =
       earlier === undefined
         ? layerBound(
             this.#job,
             layer,
-            waiting.flatMap(({ members }) => members),
+            inside.flatMap(({ members }) => members),
             escaped,
             leastReach(this.#job, layer, states),
           )

@@ -43,6 +43,8 @@ export interface PlanJob {
   readonly largestApart: Metres
   /** True where nets planned first are tried on the last layer first. */
   readonly prefersDeep: boolean
+  /** True where layers may be filled a second time. */
+  readonly refills: boolean
 }
 
 export function planJob(
@@ -53,6 +55,8 @@ export function planJob(
 ): PlanJob {
   const field = fieldOf(pack, direction)
   const candidates = candidatesOf(board, pack)
+  const units = unitsOf(board, candidates)
+  const prefersDeep = pack.escape.priorityLayers === 'deep' && candidates.some(({ rank }) => rank < Infinity)
   const nearest = nearestPlaces(field)
   const described = [...viaChains(board, pack, technology)]
   const touches = ([, chain]: [number, ViaChain]): boolean =>
@@ -64,7 +68,7 @@ export function planJob(
     technology,
     field,
     candidates,
-    units: unitsOf(board, candidates),
+    units,
     classOf: classesByBall(pack, candidates),
     landLayer: landLayerOf(board, pack),
     signalLayers: pack.escape.layerOrder.length > 0 ? pack.escape.layerOrder : signalLayersFrom(board, pack),
@@ -75,7 +79,8 @@ export function planJob(
     landReach: reachOf(landRules(pack, board.fabrication)),
     reach: rememberedReach(board),
     ...groupsApart(pack, candidates),
-    prefersDeep: pack.escape.priorityLayers === 'deep' && candidates.some(({ rank }) => rank < Infinity),
+    prefersDeep,
+    refills: prefersDeep || units.some(({ members }) => members.length === 2),
   }
 }
 
@@ -136,13 +141,13 @@ export function layersFor(job: PlanJob, asked: number | null): number[] {
   return job.signalLayers.filter((layer) => mayLeaveOn(job, asked, layer))
 }
 
-/** Layers filled after `layer` on which a net may leave. */
-export function layersBelow(job: PlanJob, asked: number | null, layer: number): number[] {
-  // Nets tried on the last layer first may have any other left.
-  const later = job.prefersDeep
+/** Layers but for this one on which a net that is inside while `layer` is filled may leave yet. */
+export function layersLeft(job: PlanJob, asked: number | null, layer: number): number[] {
+  // Layers are filled again after nets that are tried on the last one first, and for pairs that part.
+  const left = job.refills
     ? job.signalLayers.filter((each) => each !== layer)
     : job.signalLayers.slice(job.signalLayers.indexOf(layer) + 1)
-  return later.filter((each) => mayLeaveOn(job, asked, each))
+  return left.filter((each) => mayLeaveOn(job, asked, each))
 }
 
 /** Name of a copper layer, for print. */

@@ -1,3 +1,4 @@
+import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
 import { NO_WISHES } from '../../src/board/escapeWishes.ts'
 import type { EscapeWishes } from '../../src/board/escapeWishes.ts'
@@ -6,7 +7,11 @@ import type { EscapePlan } from '../../src/escape/escape.ts'
 import { planEscape } from '../../src/escape/planEscape.ts'
 import { distanceBetweenPaths } from '../../src/routes/pathDistance.ts'
 import type { Route } from '../../src/routes/route.ts'
-import { boardOf, copperStack, netOf, packageOf, square, um } from './fixtures.ts'
+import { boardOf, copperStack, netOf, packageOf, pairOf, square, um } from './fixtures.ts'
+import { planFaults } from './planChecker.ts'
+import { randomMaps } from './randomMaps.ts'
+import { wished } from './randomWishes.ts'
+import { wishFaults } from './wishFaults.ts'
 
 const drawing = square(10, (row, column) => ((row * 3 + column) % 7 === 0 ? 'g' : 's'))
 const plain = packageOf(drawing)
@@ -91,4 +96,80 @@ describe('wishes for the escape of a package', () => {
     expect(mean(deep)).toBeGreaterThan(mean(usual))
     expect(first.filter((net) => exitOf(deep, net) === 6).length).toBeGreaterThan(first.length / 2)
   })
+
+  it('put a few nets of priority on the very last layer where it is deep ones that are asked for', () => {
+    const first = names.filter((_, index) => index % 17 === 4)
+    const plan = planWith({ priority: [first], priorityLayers: 'deep' })
+    expect(first.map((net) => exitOf(plan, net))).toEqual(first.map(() => 6))
+  })
+
+  it('count no vias of nets that may yet leave from their lands in what a layer lets out at most', () => {
+    const atMost = (layerOrder: number[]): number => planWith({ layerOrder }).layers[0]?.bound?.atMost ?? NaN
+    // The same nets wait for layer 3; only where they cannot leave on layer 1 do all their vias stand there.
+    expect(atMost([3, 1])).toBeGreaterThan(atMost([3, 5]))
+    expect(atMost([3, 5, 1])).toBe(atMost([3, 1]))
+  })
+
+  it('lead both nets of a pair side by side through their side', () => {
+    const pairs = names.flatMap((name, index) => {
+      const next = names[index + 1]
+      return index % 2 === 0 && next !== undefined ? [[name, next] as const] : []
+    })
+    const exitSides = new Map(pairs.flat().map((name) => [name, 'left' as const]))
+    // Two traces of 75 um and three gaps of 100 um take 450 um of the 550 um between two vias.
+    const wide = packageOf(drawing, { pitch: { x: um(1000), y: um(1000) } })
+    const pack: Package = { ...wide, escape: { ...NO_WISHES, exitSides } }
+    const nets = pairs.flatMap(([one, other]) => pairOf(one, other))
+    const board = boardOf(pack, { stackup: copperStack(12), nets })
+    const plan = planEscape(board, pack, 'through')
+    expect(plan.check.faults).toEqual([])
+    expect(wishFaults(board, pack, plan)).toEqual([])
+    const coupled = plan.routes.filter(({ gap }) => gap !== null)
+    expect(coupled.length).toBeGreaterThan(names.length / 3)
+    for (const { net, exitLayer } of coupled) {
+      const partner = nets.find(({ name }) => name === net)?.partner ?? ''
+      expect(exitOf(plan, partner)).toBe(exitLayer)
+    }
+  })
+})
+
+/** Layers whose own account does not hold: more than waited, or more than any layout lets out. */
+function boundFaults({ layers }: EscapePlan): string[] {
+  return layers.flatMap(({ layer, bound }) =>
+    bound !== null && bound.escaped > Math.min(bound.waiting, bound.atMost) ? [`layer ${layer}`] : [],
+  )
+}
+
+/** Nets whose path names one point twice in a row: a stretch without length or direction. */
+const standingStill = ({ routes }: EscapePlan): string[] =>
+  routes.flatMap(({ ball, path }) =>
+    path.some((to, index) => {
+      const from = path[index - 1]
+      return from !== undefined && Math.hypot(to.x - from.x, to.y - from.y) < 1e-9
+    })
+      ? [ball]
+      : [],
+  )
+
+describe('plans of random ball maps with random wishes', () => {
+  it('are clean, keep every wish that must hold, and let out no more than their bounds', () => {
+    let escaped = 0
+    let signals = 0
+    fc.assert(
+      fc.property(wished(randomMaps), ({ board, pack, technology }) => {
+        const plan = planEscape(board, pack, technology)
+        const viaOf = new Map(plan.supplies.map(({ ball, via }) => [ball, via.split(' + ')]))
+        expect(plan.check.faults).toEqual([])
+        expect(planFaults(board, pack, plan, ({ name }) => viaOf.get(name) ?? [])).toEqual([])
+        expect(wishFaults(board, pack, plan)).toEqual([])
+        expect(boundFaults(plan)).toEqual([])
+        expect(standingStill(plan)).toEqual([])
+        escaped += plan.routes.length
+        signals += plan.routes.length + plan.unescaped.length
+      }),
+      { seed: 5, numRuns: 300, endOnFailure: true },
+    )
+    // An empty plan breaks no wish.
+    expect(escaped).toBeGreaterThan(signals / 2)
+  }, 60_000)
 })

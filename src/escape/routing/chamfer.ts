@@ -66,7 +66,8 @@ export function cornersOf(path: readonly Point[]): Point[] {
   })
 }
 
-function withoutRepeats(path: readonly Point[]): Point[] {
+/** A path without the points that repeat the one before. */
+export function withoutRepeats(path: readonly Point[]): Point[] {
   return path.filter((point, index) => {
     const before = path[index - 1]
     return before === undefined || distance(before, point) > SHORTEST

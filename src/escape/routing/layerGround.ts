@@ -2,7 +2,7 @@ import type { Metres, Point } from '../../units/quantity.ts'
 import { isOuter } from '../chainReach.ts'
 import { figureOn } from '../clearanceRules.ts'
 import { neckOf } from '../neck.ts'
-import { layersBelow } from '../planJob.ts'
+import { layersLeft, mayLeaveOn } from '../planJob.ts'
 import type { PlanJob } from '../planJob.ts'
 import { unitChannel, viaGrid } from '../unitChannel.ts'
 import type { ViaChain } from '../viaChain.ts'
@@ -10,13 +10,13 @@ import type { Ends } from './lattice.ts'
 
 /** What a signal ball does on the layer being planned, as far as is known. */
 export type BallState =
-  /** Left on an earlier layer, through this chain; null where it left from its land. */
+  /** Has left, on another layer or on this one, through this chain; null where it left from its land. */
   | { readonly kind: 'gone'; readonly chain: ViaChain | null }
-  /** Tries to leave here, and otherwise goes deeper. */
+  /** Tries to leave here, and otherwise elsewhere. */
   | { readonly kind: 'tries'; readonly asked: number | null }
   /** Leaves here. */
   | { readonly kind: 'leaves'; readonly asked: number | null }
-  /** Goes deeper, to the layer asked for or to any, or nowhere. */
+  /** Does not leave here now: elsewhere, on the layer asked for or on any, here later, or nowhere. */
   | { readonly kind: 'stays'; readonly asked: number | null }
 
 /** By index of the ball; absent for balls that are no signals. */
@@ -55,8 +55,8 @@ export interface LayerGround {
 
 /**
  * What stands on one layer, every net counted: vias of power and ground, of nets that left before where their
- * holes reach this far, of those that try to leave here, with the pad that a trace joins or the widest that going
- * deeper would need, and of those that go deeper. Nothing where a ball is missing.
+ * holes reach this far, and of those that may leave here or elsewhere yet, with the pad that a trace joins or the most
+ * that leaving elsewhere would need. Nothing where a ball is missing.
  */
 export function layerGround(job: PlanJob, layer: number, states: BallStates): LayerGround {
   return layer === job.landLayer ? landGround(job, states) : viaGround(job, layer, states)
@@ -70,11 +70,14 @@ function viaGround(job: PlanJob, layer: number, states: BallStates): LayerGround
     if (supply !== null) return job.reach(supply, layer, false)
     const state = states[ball]
     if (state === undefined) return 0
-    if (state.kind === 'gone') return state.chain === null ? 0 : job.reach(state.chain, layer, false)
-    const deeper = stays(state.asked)
-    return state.kind !== 'stays' && chain !== undefined
-      ? Math.max(deeper, job.reach(chain, layer, true))
-      : deeper
+    if (state.kind === 'gone') {
+      return state.chain === null ? 0 : job.reach(state.chain, layer, state.chain.exitLayer === layer)
+    }
+    const elsewhere = stays(state.asked)
+    // What stays now may leave here when the layer is filled again.
+    return chain !== undefined && mayLeaveOn(job, state.asked, layer)
+      ? Math.max(elsewhere, job.reach(chain, layer, true))
+      : elsewhere
   })
   return {
     layer,
@@ -144,13 +147,13 @@ export function boneWidth(job: PlanJob, ball: number): Metres {
   return Math.max(narrowest, Math.min(pack.landDiameter, pad) / 2)
 }
 
-/** What a ball that goes deeper takes up here, by the layer asked for: the most that any layer left to it needs. */
+/** What a ball that leaves elsewhere takes up here, by the layer asked for: the most that any layer left to it needs. */
 function staying(job: PlanJob, layer: number): (asked: number | null) => Metres {
   const memory = new Map<number | null, Metres>()
   return (asked) => {
     const known = memory.get(asked)
     if (known !== undefined) return known
-    const reach = layersBelow(job, asked, layer).reduce((most, later) => {
+    const reach = layersLeft(job, asked, layer).reduce((most, later) => {
       const chain = job.chains.get(later)
       return chain === undefined ? most : Math.max(most, job.reach(chain, layer, layer === job.landLayer))
     }, 0)

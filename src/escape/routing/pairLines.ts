@@ -1,7 +1,7 @@
 import { distanceBetweenPaths } from '../../routes/pathDistance.ts'
 import { pathLength } from '../../routes/pathLength.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
-import { towards } from './chamfer.ts'
+import { towards, withoutRepeats } from './chamfer.ts'
 
 /** A path from a ball to the rail of its pair, and on along it. */
 export interface Join {
@@ -41,7 +41,8 @@ export function joinsTo(start: Point, rail: readonly Point[]): Join[] {
     const target = towards(first, second, share * reach)
     const rest = [target, ...rail.slice(1)]
     return waysTo(start, target).map((way): Join => ({
-      path: [...way, ...rest],
+      // The last place may be the next corner of the rail.
+      path: withoutRepeats([...way, ...rest]),
       railLength: pathLength(rest),
       head: [...way, target, second],
     }))
