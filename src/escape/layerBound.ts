@@ -63,22 +63,36 @@ export function leastLayers(job: PlanJob): number | null {
       return supply === null ? 0 : job.reach(supply, layer, false)
     }
     const map = mapOf(job, layer, waiting, reach)
-    // Inner layers are mostly alike.
-    const key = [map.width, map.gap, waiting.length, layer === landLayer, ...new Set(map.reach.flat())].join(
-      '|',
-    )
-    const most = known.get(key) ?? Math.min(layerCapacity(map).atMost, outline(map))
+    // Inner layers are mostly alike; a bound holds for another layer only where its whole map is the same.
+    const key = JSON.stringify(map)
+    const most = known.get(key) ?? Math.min(layerCapacity(map).atMost, roundStarts(job, layer, waiting, map))
     known.set(key, most)
     return most
   })
   return atLeastLayers(candidates.length, most)
 }
 
-/** Traces that cross the outline of the array, a gap apart from each other all the way round. */
-function outline({ xs, ys, width, gap }: LayerMap): number {
-  const extent = (places: readonly Metres[]): Metres =>
-    Math.abs((places.at(-1) ?? 0) - (places[0] ?? 0)) + 2 * width
-  return Math.ceil((2 * (extent(xs) + extent(ys))) / (width + gap))
+/**
+ * Traces that fit side by side all the way round the places from which they start. Each crosses the rectangle about
+ * these places, and the points at which two do so are a width and a gap apart, measured straight and so along the
+ * rectangle too: the traces are no more than the times this goes into the way round.
+ */
+function roundStarts(job: PlanJob, layer: number, waiting: readonly Candidate[], map: LayerMap): number {
+  const sites = layer === job.landLayer ? job.field.lands : job.field.vias
+  const starts = waiting.flatMap(({ ball }) => sites[ball] ?? [])
+  const round = 2 * (extent(starts.map(({ x }) => x)) + extent(starts.map(({ y }) => y)))
+  const each = map.width + map.gap - map.tolerance
+  return Math.max(1, Math.floor(round / each + ROUNDING))
+}
+
+/** Share of a trace that sums of lengths may lose by rounding; counting it in keeps an upper bound one. */
+const ROUNDING = 1e-9
+
+function extent(places: readonly Metres[]): Metres {
+  return (
+    places.reduce((most, place) => Math.max(most, place), -Infinity) -
+    places.reduce((least, place) => Math.min(least, place), Infinity)
+  )
 }
 
 /** The least that stands at a ball on a layer, however it is filled. */
