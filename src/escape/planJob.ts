@@ -99,15 +99,21 @@ function groupsApart(
     candidates.flatMap(({ ball, group }) => (group === null ? [] : [[ball, group] as const])),
   )
   const gaps = new Map(
-    apart.flatMap(({ groups: [a, b], gap }) => [[`${a}|${b}`, gap] as const, [`${b}|${a}`, gap] as const]),
+    apart.flatMap(({ groups: [a, b], gap }) => [[bothOf(a, b), gap] as const, [bothOf(b, a), gap] as const]),
   )
   return {
     largestApart: apart.reduce((most, { gap }) => Math.max(most, gap), 0),
     apart: (one, other) => {
       if (gaps.size === 0) return 0
-      return gaps.get(`${groupOf.get(one) ?? ''}|${groupOf.get(other) ?? ''}`) ?? 0
+      const [own, others] = [groupOf.get(one), groupOf.get(other)]
+      return own === undefined || others === undefined ? 0 : (gaps.get(bothOf(own, others)) ?? 0)
     },
   }
+}
+
+/** Key of two names that no other two share, whatever signs the names hold. */
+function bothOf(one: string, other: string): string {
+  return JSON.stringify([one, other])
 }
 
 /** Each chain is asked for once a ball, so its figures are kept: by layer, without and with a trace that joins. */
