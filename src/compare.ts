@@ -133,7 +133,6 @@ function outcomeOf(
     (most, route) => (most === null || route.neckLength > most.neckLength ? route : most),
     null,
   )
-  const necks = judge.judge(board, pack, routes)
   const job = planJob(board, pack, technology)
   const layersReached = layersFor(job, null).length
   const rules = layerRules(ruleInput(board, pack, signalCount(pack), technology))
@@ -150,19 +149,13 @@ function outcomeOf(
       ball: longest.ball,
       layer: longest.exitLayer,
     },
-    worstNeck: necks.worst,
+    worstNeck: judge.judge(board, routes),
     atLeastLayers: plan.atLeastLayers,
     rules: rules.filter((rule) => rule.technology === technology || rule.technology === 'any'),
     cost,
-    notes: [...holesNote(job), ...solidNote(board, necks.solidOn)],
+    notes: holesNote(job),
     faults: plan.check.faults.length,
   }
-}
-
-function solidNote(board: Board, layers: readonly number[]): string[] {
-  if (layers.length === 0) return []
-  const names = layers.map((layer) => board.stackup.copper[layer - 1]?.name ?? `layer ${layer}`)
-  return [`necks on ${names.join(', ')} are taken between solid planes: vias beside them are not counted`]
 }
 
 /** Layers that the plan was offered are not enough where nets stay inside on them. */

@@ -4,10 +4,10 @@ import type { Stackup } from './board/stackup.ts'
 import { thicknessNear } from './dielectric/chooseThickness.ts'
 import { escapePackage } from './escape/escapePackage.ts'
 import type { Rerun } from './findings/context.ts'
+import { amongVias } from './impedance/amongVias.ts'
 import { chosenValue, valueNear } from './impedance/estimateLine.ts'
 import type { RunningValue } from './impedance/lineTable.ts'
 import { widthNear } from './impedance/solveWidth.ts'
-import { neckAmongVias } from './impedance/tabulateLines.ts'
 import type { LineRequest } from './section/crossSection.ts'
 import { deriveSection } from './section/deriveSection.ts'
 import { neckBeforeDevice, neckBetweenMain } from './signal/neckReflection.ts'
@@ -25,7 +25,7 @@ export function rerunOn(board: Board): Rerun {
     },
     widthFor: (request, target) => widthNear(board.stackup, request, target, frequency),
     thicknessFor: (request, target) => thicknessNear(board, { request, target, netClass: null }),
-    amongVias: neckAmongVias,
+    amongVias,
     neckBetweenMain,
     neckBeforeDevice,
     escape: (changed, packageName) => {

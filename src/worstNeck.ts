@@ -1,13 +1,12 @@
-/** Which neck of a plan lies furthest from the target of its class: a line for each distinct section, and no more. */
+/** Which neck of a plan lies furthest from the target of its class, with what stands beside each. */
 import type { Board } from './board/board.ts'
 import { classOf, netOf } from './board/lookup.ts'
 import type { NetClass } from './board/nets.ts'
-import type { Package } from './board/packages.ts'
+import { amongVias } from './impedance/amongVias.ts'
 import type { LineImpedance } from './impedance/estimate.ts'
 import { estimateLine, uncoupledPair } from './impedance/estimateLine.ts'
 import { runningValue } from './impedance/lineTable.ts'
 import { solveWidth } from './impedance/solveWidth.ts'
-import { neckAmongVias } from './impedance/tabulateLines.ts'
 import type { Route } from './routes/route.ts'
 import { deriveSection } from './section/deriveSection.ts'
 import type { Metres, Ohms, Ratio } from './units/quantity.ts'
@@ -20,7 +19,7 @@ export interface WorstNeck {
   /** Half-width of the error band, as a fraction. */
   readonly band: Ratio
   readonly method: string
-  /** Whether the vias that stand beside it are counted, or planes taken as solid. */
+  /** Whether something stands beside it, which is then counted. */
   readonly between: 'among vias' | 'solid planes'
   readonly netClass: string
   readonly target: Ohms
@@ -30,16 +29,8 @@ export interface WorstNeck {
   readonly layer: number
   readonly width: Metres
   readonly gap: Metres | null
-  /** One of the nets that run so. */
   readonly net: string
   readonly ball: string
-}
-
-export interface JudgedNecks {
-  /** Null where no neck has an impedance: none leaves, or the stackup carries no such line. */
-  readonly worst: WorstNeck | null
-  /** Layers below the lands on which vias stand beside necks but are not counted: the package's own via does not pass there. */
-  readonly solidOn: readonly number[]
 }
 
 /** Judges necks of one board's stackup; what was computed for one plan is known for the next. */
@@ -53,24 +44,17 @@ export class NeckJudge {
   }
 
   /**
-   * The worst of all necks, one for each distinct section.
+   * The worst of all necks; null where none has an impedance: none leaves, or the stackup carries no such line.
    * @param variant Board of the plan: the stackup is that of the judge's board, its vias and classes may differ.
    */
-  judge(variant: Board, pack: Package, routes: readonly Route[]): JudgedNecks {
-    const seen = new Set<string>()
-    const solidOn = new Set<number>()
+  judge(variant: Board, routes: readonly Route[]): WorstNeck | null {
     let worst: WorstNeck | null = null
     for (const route of routes) {
-      const netClass = classOf(variant, netOf(variant, route.net))
-      const key = [netClass.name, route.exitLayer, route.width, route.gap].join('|')
-      if (seen.has(key)) continue
-      seen.add(key)
-      const neck = this.#neck(variant, pack, netClass, route)
-      if (neck?.between === 'solid planes' && route.via !== null) solidOn.add(neck.layer)
+      const neck = this.#neck(variant, classOf(variant, netOf(variant, route.net)), route)
       if (neck !== null && Math.abs(neck.tolerances) > Math.abs(worst?.tolerances ?? 0)) worst = neck
       else worst ??= neck
     }
-    return { worst, solidOn: [...solidOn].toSorted((a, b) => a - b) }
+    return worst
   }
 
   /** Width of the main route of a class on the signal layer where it is narrowest; null where none meets the target. */
@@ -82,7 +66,7 @@ export class NeckJudge {
     return widths.length === 0 ? null : Math.min(...widths)
   }
 
-  #neck(variant: Board, pack: Package, netClass: NetClass, route: Route): WorstNeck | null {
+  #neck(variant: Board, netClass: NetClass, route: Route): WorstNeck | null {
     const { exitLayer: layer, gap, net, ball } = route
     // A neck that takes what the channel gives is not wider than its main route.
     const most = netClass.neck.width === null ? (this.#mainOn(netClass, layer) ?? Infinity) : Infinity
@@ -90,9 +74,9 @@ export class NeckJudge {
     const single = this.#line(layer, width, gap)
     if (single === null) return null
     const line = netClass.structure === 'pair' ? uncoupledPair(single) : single
-    const loaded = neckAmongVias(variant, pack.name, line)
+    const stretch = route.stretches.at(-1)
+    const loaded = stretch === undefined ? null : amongVias(variant, line, stretch)
     const value = runningValue(line, loaded)
-    if (value === null) return null
     const { target, tolerance } = netClass
     return {
       kind: netClass.structure === 'pair' ? 'differential' : 'line',

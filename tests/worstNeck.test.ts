@@ -5,7 +5,7 @@ import { evaluateLine } from '../src/line.ts'
 import type { Route } from '../src/routes/route.ts'
 import { NeckJudge } from '../src/worstNeck.ts'
 import { netClass, netOf, packageOf, pairOf, um } from './escape/fixtures.ts'
-import { laminated, MICROVIAS } from './escape/variants/fixtures.ts'
+import { laminated } from './escape/variants/fixtures.ts'
 
 const pack = packageOf(['sss', 's.s', 'sss'])
 const board = laminated(pack)
@@ -28,7 +28,7 @@ function paired(): Board {
 
 describe('the worst neck of a plan', () => {
   it('is the line that is computed for that section alone, where nothing stands beside it', () => {
-    const worst = new NeckJudge(board).judge(board, pack, routes).worst
+    const worst = new NeckJudge(board).judge(board, routes)
     expect(worst).toMatchObject({ kind: 'line', between: 'solid planes', netClass: 'single', layer: 1 })
     expect(worst?.impedance).toBeCloseTo(lineOn(1, um(100), null), 9)
     expect(worst?.tolerances).toBeCloseTo((lineOn(1, um(100), null) - 50) / (0.1 * 50), 9)
@@ -38,17 +38,14 @@ describe('the worst neck of a plan', () => {
     const all = [um(60), um(100), um(400)].map((width) => routeWith({ width }))
     const off = all.map(({ width }) => (lineOn(1, width, null) - 50) / 5)
     const expected = off.reduce((most, each) => (Math.abs(each) > Math.abs(most) ? each : most), 0)
-    expect(new NeckJudge(board).judge(board, pack, all).worst?.tolerances).toBeCloseTo(expected, 9)
-    expect(new NeckJudge(board).judge(board, pack, all.toReversed()).worst?.tolerances).toBeCloseTo(
-      expected,
-      9,
-    )
+    expect(new NeckJudge(board).judge(board, all)?.tolerances).toBeCloseTo(expected, 9)
+    expect(new NeckJudge(board).judge(board, all.toReversed())?.tolerances).toBeCloseTo(expected, 9)
   })
 
   it('counts a pair that runs apart as two lines, and a coupled one as coupled', () => {
     const judge = new NeckJudge(board)
-    const apart = judge.judge(paired(), pack, [routeWith({ width: um(75) })]).worst
-    const coupled = judge.judge(paired(), pack, [routeWith({ width: um(75), gap: um(100) })]).worst
+    const apart = judge.judge(paired(), [routeWith({ width: um(75) })])
+    const coupled = judge.judge(paired(), [routeWith({ width: um(75), gap: um(100) })])
     expect([apart?.kind, coupled?.kind]).toEqual(['differential', 'differential'])
     expect(apart?.impedance).toBeCloseTo(2 * lineOn(1, um(75), null), 9)
     expect(coupled?.impedance).toBeCloseTo(lineOn(1, um(75), um(100)), 9)
@@ -56,24 +53,26 @@ describe('the worst neck of a plan', () => {
   })
 
   it('is none where nothing leaves', () => {
-    expect(new NeckJudge(board).judge(board, pack, [])).toEqual({ worst: null, solidOn: [] })
+    expect(new NeckJudge(board).judge(board, [])).toBeNull()
   })
 
-  it('says on which layers vias stand beside necks without being counted', () => {
-    const below = [routeWith({ exitLayer: 3, via: 'through' })]
-    expect(new NeckJudge(board).judge(board, pack, below)).toMatchObject({
-      worst: { between: 'among vias' },
-      solidOn: [],
-    })
-    const elsewhere = {
-      ...board,
-      packages: [{ ...pack, via: 'laser 1' }],
-      vias: [...MICROVIAS, ...board.vias],
-    }
-    expect(new NeckJudge(board).judge(elsewhere, pack, below)).toMatchObject({
-      worst: { between: 'solid planes' },
-      solidOn: [3],
-    })
+  it('counts what stands beside each neck by itself', () => {
+    const via = { via: 'through', pad: null, barrel: um(200), supply: null, pitch: pack.pitch.x }
+    const passing = (count: number): Route =>
+      routeWith({
+        exitLayer: 3,
+        via: 'through',
+        stretches: [
+          { coupled: false, length: 4e-3, beside: [{ ...via, count, distance: pack.pitch.x / 2 }] },
+        ],
+      })
+    const judged = [0, 2, 8].map((count) => new NeckJudge(board).judge(board, [passing(count)]))
+    const solid = lineOn(3, um(100), null)
+    const change = judged.map((worst) => (worst?.impedance ?? NaN) / solid - 1)
+    expect(change[0]).toBeCloseTo(0, 9)
+    // To first order each via changes the impedance by the same.
+    expect(Number(change[2]) / Number(change[1])).toBeCloseTo(4, 0)
+    expect(judged[2]?.between).toBe('among vias')
   })
 })
 

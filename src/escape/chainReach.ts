@@ -39,6 +39,15 @@ export function chainRules(
     })
 }
 
+/** Drilled diameter of the plated hole of a chain on a layer; null where none passes it, or the plating is drilled out. */
+export function barrelOn(chain: ViaChain, layer: number): Metres | null {
+  const barrels = chain.pieces.flatMap(({ via, from, to }) => {
+    const drilledBack = via.backdrill !== null && isDrilledBack(via.backdrill.from, from, to, layer)
+    return spans(via, layer) && !drilledBack ? [via.drilledDiameter] : []
+  })
+  return barrels.length === 0 ? null : Math.max(...barrels)
+}
+
 /** True beyond the layer that the signal leaves the hole on, seen from the side on which it enters. */
 function isDrilledBack(side: 'top' | 'bottom', from: number, to: number, layer: number): boolean {
   return side === 'bottom' ? from < to && layer > to : from > to && layer < to

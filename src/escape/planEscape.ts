@@ -1,6 +1,7 @@
 import type { Board } from '../board/board.ts'
 import type { Package } from '../board/packages.ts'
 import type { Route } from '../routes/route.ts'
+import { besideNecks } from './besideNecks.ts'
 import { checkPlan } from './clearance/checkPlan.ts'
 import type {
   ClearanceCheck,
@@ -149,7 +150,8 @@ class Progress {
     for (let check = first; this.#withdraw(check, withdrawn);) {
       check = checkPlan(job.board, job.pack, this.#drawn(supplies))
     }
-    const { routes, dogBones } = this.#drawn(supplies)
+    const { routes: drawn, dogBones } = this.#drawn(supplies)
+    const routes = besideNecks(job, drawn)
     return {
       package: job.pack.name,
       technology: job.technology,

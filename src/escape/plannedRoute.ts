@@ -1,5 +1,5 @@
 import { pathLength } from '../routes/pathLength.ts'
-import type { Route } from '../routes/route.ts'
+import type { NeckStretch, Route } from '../routes/route.ts'
 import { viaTravel } from '../routes/viaTravel.ts'
 import type { ViaTravel } from '../routes/viaTravel.ts'
 import type { Board } from '../board/board.ts'
@@ -29,12 +29,26 @@ export function plannedRoute(job: PlanJob, candidate: Candidate, trace: LaidTrac
     gap: trace.mate?.gap ?? null,
     viaDepth: travel.depth,
     stubLength: travel.stub,
+    stretches: stretchesOf(trace),
     uncoupledLength: paired ? neckLength - (trace.mate?.coupledLength ?? 0) : null,
     leaves: trace.leaves,
     ring: candidate.ring,
     origin: 'planned',
   }
 }
+
+/** What stands beside them is known when every net has its path: `besideNecks`. */
+function stretchesOf({ path, mate }: LaidTrace): NeckStretch[] {
+  const coupledLength = mate?.coupledLength ?? 0
+  const stretches = [
+    { coupled: false, length: pathLength(path) - coupledLength, beside: [] },
+    { coupled: true, length: coupledLength, beside: [] },
+  ]
+  return stretches.filter(({ length }) => length > SHORTEST_STRETCH)
+}
+
+/** Less is left over by rounding. */
+const SHORTEST_STRETCH: Metres = 1e-9
 
 /** Depths of the vias of a chain add up; only the last one can hang beyond the exit layer. */
 export function chainTravel(board: Board, chain: ViaChain): ViaTravel {

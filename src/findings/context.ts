@@ -3,7 +3,7 @@ import type { Stackup } from '../board/stackup.ts'
 import type { PackageEscape } from '../escape/escape.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
 import type { LineTable, RunningValue } from '../impedance/lineTable.ts'
-import type { LoadedLine } from '../impedance/loadedLine.ts'
+import type { LoadedLine, Passage } from '../impedance/amongVias.ts'
 import type { Route } from '../routes/route.ts'
 import type { LineRequest } from '../section/crossSection.ts'
 import type { NeckCase } from '../signal/neckReflection.ts'
@@ -35,8 +35,8 @@ export interface Rerun {
   ): { readonly dielectric: string; readonly thickness: Metres } | null
   /** A line on another stackup, e.g. with one dielectric changed. */
   lineOn(stackup: Stackup, request: LineRequest): RunningValue
-  /** A neck among the vias of its package on a changed board; null where none stand beside it. */
-  amongVias(board: Board, packageName: string, line: LineImpedance): LoadedLine | null
+  /** A line with what stands beside necks on a changed board; null where nothing does. */
+  amongVias(board: Board, line: LineImpedance, passage: Passage): LoadedLine | null
   /** Peak that a neck sends back into the main route, main route on both sides. */
   neckBetweenMain(neck: NeckCase): PeakReflection
   /** Peak of the change that a neck makes to the reflection of the device behind it. */

@@ -1,6 +1,7 @@
 import type { Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
 import type { LineImpedance } from './estimate.ts'
-import type { LoadedLine } from './loadedLine.ts'
+import type { NeckStretch } from '../routes/route.ts'
+import type { LoadedLine, Passage } from './amongVias.ts'
 
 /** One line of the review: a class on a layer, as neck inside a package or as main route. */
 export interface LineEntry {
@@ -15,12 +16,26 @@ export interface LineEntry {
   readonly widthBasis: 'given' | 'solved for the target' | 'widest that fits the channel'
   /** Between solid planes with nothing beside it. */
   readonly impedance: LineImpedance | null
-  /** A neck among the vias of its package; null for a main route, and where no vias stand beside it. */
+  /** All necks of planned routes that run on it, and what stands beside them; null where none does. */
+  readonly passage: Passage | null
+  /** The mean of those necks; null where nothing stands beside any of them. */
   readonly loaded: LoadedLine | null
+  /** The necks among them that differ most: their impedance with what stands beside each. */
+  readonly range: { readonly lowest: Ohms; readonly highest: Ohms } | null
+  /** The one among them that what stands beside it changes most. */
+  readonly mostLoaded: { readonly passage: Passage; readonly loaded: LoadedLine } | null
   readonly runs: RunningValue | null
   readonly refusal: string | null
   /** True where a planned route really uses it. */
   readonly used: boolean
+}
+
+/** The line of one stretch of a planned neck. */
+export interface StretchLine {
+  readonly line: LineImpedance
+  readonly width: Metres
+  readonly loaded: LoadedLine | null
+  readonly runs: RunningValue
 }
 
 /** What a signal meets on a line: the loaded value of a neck among vias, else that between solid planes. */
@@ -31,8 +46,7 @@ export interface RunningValue {
   readonly band: Ratio
 }
 
-export function runningValue(line: LineImpedance | null, loaded: LoadedLine | null): RunningValue | null {
-  if (line === null) return null
+export function runningValue(line: LineImpedance, loaded: LoadedLine | null): RunningValue {
   if (loaded !== null) return { impedance: loaded.impedance, delay: loaded.delay, band: loaded.band }
   return { impedance: line.impedance, delay: line.delay, band: line.chosen.claimedError }
 }
@@ -42,4 +56,6 @@ export interface LineTable {
   /** With `gap` of the route, a coupled neck (a number) is told from a split one (null). */
   neck(netClass: string, layer: number, packageName: string, gap?: Metres | null): LineEntry | undefined
   main(netClass: string, layer: number): LineEntry | undefined
+  /** Of a route's own stretch; undefined where its line could not be computed. */
+  along(stretch: NeckStretch): StretchLine | undefined
 }

@@ -1,38 +1,48 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Stackup } from '../board/stackup.ts'
-import type { Route } from '../routes/route.ts'
+import { groupBy } from '../numerics/groupBy.ts'
+import type { NeckStretch, Route } from '../routes/route.ts'
 import type { CrossSection, LineRequest } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
-import { surroundingsOf } from '../section/surroundingsOf.ts'
 import type { Metres } from '../units/quantity.ts'
 import type { LineImpedance } from './estimate.ts'
 import { estimateLine, uncoupledPair } from './estimateLine.ts'
-import { type LineEntry, type LineTable, runningValue } from './lineTable.ts'
-import { type LoadedLine, loadedLine } from './loadedLine.ts'
+import { amongVias } from './amongVias.ts'
+import { type LineEntry, type LineTable, runningValue, type StretchLine } from './lineTable.ts'
+import { pooledPassage } from './pooledPassage.ts'
 import { solveWidth } from './solveWidth.ts'
 
 /**
  * Every line the review speaks of: the main route of each class on each signal layer, and each neck,
- * by class, layer and package, that a route uses or that a class gives a width for.
+ * by class, layer and package, that a route uses or that a class gives a width for; and the line of each stretch
+ * of every route.
  */
 export function tabulateLines(board: Board, routes: readonly Route[]): LineTable {
-  const uses = usedNecks(board, routes)
+  const used = usedNecks(board, routes)
   const layers = board.stackup.copper.filter((layer) => layer.role !== 'plane').map((layer) => layer.number)
-  const usedLayers = new Set([...uses.values()].map((use) => `${use.netClass.name}|${use.layer}`))
+  const usedLayers = new Set(used.map((use) => `${use.netClass.name}|${use.layer}`))
   const mains = board.classes.flatMap((netClass) =>
     layers.map((layer) => mainEntry(board, netClass, layer, usedLayers.has(`${netClass.name}|${layer}`))),
   )
   const mainOf = new Map(mains.map((entry) => [`${entry.netClass}|${entry.layer}`, entry]))
-  for (const use of unusedNecks(board, routes, layers)) if (!uses.has(keyOf(use))) uses.set(keyOf(use), use)
-  const necks = [...uses.values()].map((use) =>
-    neckEntry(board, use, mainOf.get(`${use.netClass.name}|${use.layer}`)?.width ?? null),
-  )
-  return lineTable([...necks, ...mains])
+  const keys = new Set(used.map(keyOf))
+  const uses = [...used, ...unusedNecks(board, routes, layers).filter((use) => !keys.has(keyOf(use)))]
+  const along = new Map<NeckStretch, StretchLine>()
+  const entries = uses.flatMap((use) => {
+    const mainWidth = mainOf.get(`${use.netClass.name}|${use.layer}`)?.width ?? null
+    const { entry, stretches } = neckEntry(board, use, mainWidth)
+    for (const [stretch, line] of stretches) along.set(stretch, line)
+    return use.leadIn ? [] : [entry]
+  })
+  return lineTable([...entries, ...mains], along)
 }
 
 /** An index over entries. Where a class has coupled and split pairs on one layer, `gap` tells them apart. */
-export function lineTable(entries: readonly LineEntry[]): LineTable {
+export function lineTable(
+  entries: readonly LineEntry[],
+  along: ReadonlyMap<NeckStretch, StretchLine> = new Map(),
+): LineTable {
   const index = new Map<string, LineEntry>()
   for (const entry of entries) {
     const key = [entry.netClass, entry.layer, entry.stretch, entry.package ?? ''].join('|')
@@ -46,6 +56,7 @@ export function lineTable(entries: readonly LineEntry[]): LineTable {
       return index.get(gap === undefined ? key : `${key}|${gap === null ? 'apart' : 'coupled'}`)
     },
     main: (netClass, layer) => index.get([netClass, layer, 'main', ''].join('|')),
+    along: (stretch) => along.get(stretch),
   }
 }
 
@@ -55,25 +66,38 @@ interface NeckUse {
   readonly package: string
   readonly width: Metres
   readonly gap: Metres | null
-  readonly used: boolean
+  /** Where the traces of a pair are on their way to each other: a line for the signal, not one of the table. */
+  readonly leadIn: boolean
+  /** What the routes have of it; empty where none uses it. */
+  readonly stretches: readonly NeckStretch[]
 }
 
 function keyOf(use: NeckUse): string {
-  return [use.netClass.name, use.layer, use.package, use.gap === null ? 'apart' : 'coupled'].join('|')
+  const kind = use.gap === null ? 'apart' : 'coupled'
+  return [use.netClass.name, use.layer, use.package, use.leadIn ? 'lead-in' : kind].join('|')
 }
 
-function usedNecks(board: Board, routes: readonly Route[]): Map<string, NeckUse> {
+/** A line for each class, layer and package. Routes that share it have one width; of several the first stands. */
+function usedNecks(board: Board, routes: readonly Route[]): NeckUse[] {
   const classes = new Map(board.classes.map((netClass) => [netClass.name, netClass]))
   const classOfNet = new Map(board.nets.map((net) => [net.name, classes.get(net.class)]))
-  const uses = new Map<string, NeckUse>()
-  for (const route of routes) {
+  const uses = routes.flatMap((route): NeckUse[] => {
     const netClass = classOfNet.get(route.net)
-    if (netClass === undefined) continue
-    const { package: packageName, width, gap } = route
-    const use = { netClass, layer: route.exitLayer, package: packageName, width, gap, used: true }
-    if (!uses.has(keyOf(use))) uses.set(keyOf(use), use)
-  }
-  return uses
+    if (netClass === undefined) return []
+    const { package: packageName, width, exitLayer: layer } = route
+    return route.stretches.map((stretch) => ({
+      netClass,
+      layer,
+      package: packageName,
+      width,
+      gap: stretch.coupled ? route.gap : null,
+      leadIn: route.gap !== null && !stretch.coupled,
+      stretches: [stretch],
+    }))
+  })
+  return [...groupBy(uses, keyOf).values()].flatMap((group) =>
+    group.slice(0, 1).map((first) => ({ ...first, stretches: group.flatMap(({ stretches }) => stretches) })),
+  )
 }
 
 /** Necks that no route uses but whose width is given: what the neck would be on the other layers. */
@@ -92,21 +116,32 @@ function unusedNecks(board: Board, routes: readonly Route[], layers: readonly nu
           package: pack.name,
           width,
           gap: netClass.structure === 'pair' ? gap : null,
-          used: false,
+          leadIn: false,
+          stretches: [],
         })),
       )
   })
 }
 
-function neckEntry(board: Board, use: NeckUse, mainWidth: Metres | null): LineEntry {
+interface TabulatedNeck {
+  readonly entry: LineEntry
+  readonly stretches: readonly (readonly [NeckStretch, StretchLine])[]
+}
+
+function neckEntry(board: Board, use: NeckUse, mainWidth: Metres | null): TabulatedNeck {
   const { netClass, layer, gap } = use
   const given = netClass.neck.width !== null
   // A neck wider than its main route would be no neck.
   const width = given || mainWidth === null ? use.width : Math.min(use.width, mainWidth)
-  const line = lineOf(board, netClass, layer, width, gap, null)
-  const loaded =
-    use.used && line.impedance !== null ? neckAmongVias(board, use.package, line.impedance) : null
-  return {
+  const { impedance: line, refusal } = lineOf(board, netClass, layer, width, gap, null)
+  const stretches =
+    line === null
+      ? []
+      : use.stretches.map((stretch) => [stretch, alongOf(board, line, width, stretch)] as const)
+  const passage = use.stretches.length === 0 ? null : pooledPassage(use.stretches)
+  const loaded = line === null || passage === null ? null : amongVias(board, line, passage)
+  const impedances = stretches.map(([, { runs }]) => runs.impedance)
+  const entry: LineEntry = {
     netClass: netClass.name,
     layer,
     stretch: 'neck',
@@ -114,18 +149,32 @@ function neckEntry(board: Board, use: NeckUse, mainWidth: Metres | null): LineEn
     width,
     gap,
     widthBasis: given ? 'given' : 'widest that fits the channel',
-    used: use.used,
-    ...line,
+    used: use.stretches.length > 0,
+    impedance: line,
+    refusal,
+    passage,
     loaded,
-    runs: runningValue(line.impedance, loaded),
+    range: loaded === null ? null : { lowest: Math.min(...impedances), highest: Math.max(...impedances) },
+    mostLoaded: mostLoadedOf(stretches),
+    runs: line && runningValue(line, loaded),
   }
+  return { entry, stretches }
 }
 
-/** A neck among the vias of its package; null where none stand beside it or they leave no room. */
-export function neckAmongVias(board: Board, packageName: string, line: LineImpedance): LoadedLine | null {
-  const pack = board.packages.find(({ name }) => name === packageName)
-  const surroundings = pack && surroundingsOf(board.stackup, pack, board.vias, line.section)
-  return surroundings ? loadedLine(line, surroundings) : null
+function mostLoadedOf(stretches: TabulatedNeck['stretches']): LineEntry['mostLoaded'] {
+  let most: LineEntry['mostLoaded'] = null
+  for (const [{ length, beside }, { loaded }] of stretches) {
+    if (loaded === null) continue
+    if (most === null || Math.abs(loaded.ratio - 1) > Math.abs(most.loaded.ratio - 1)) {
+      most = { passage: { length, beside }, loaded }
+    }
+  }
+  return most
+}
+
+function alongOf(board: Board, line: LineImpedance, width: Metres, stretch: NeckStretch): StretchLine {
+  const loaded = amongVias(board, line, stretch)
+  return { line, width, loaded, runs: runningValue(line, loaded) }
 }
 
 function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolean): LineEntry {
@@ -138,11 +187,20 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
     package: null,
     gap,
     used,
+    passage: null,
     loaded: null,
+    range: null,
+    mostLoaded: null,
   } as const
   if (width !== null) {
     const line = lineOf(board, netClass, layer, width, gap, coplanarGap)
-    return { ...about, width, widthBasis: 'given', ...line, runs: runningValue(line.impedance, null) }
+    return {
+      ...about,
+      width,
+      widthBasis: 'given',
+      ...line,
+      runs: line.impedance && runningValue(line.impedance, null),
+    }
   }
   const request = { layer, width: 0, gap, coplanarGap, broadsideLayer: null }
   const solved = solveWidth(board.stackup, request, netClass.target, board.analysis.frequency)
@@ -151,7 +209,7 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
     width: solved?.width ?? null,
     widthBasis: 'solved for the target',
     impedance: solved?.impedance ?? null,
-    runs: runningValue(solved?.impedance ?? null, null),
+    runs: solved && runningValue(solved.impedance, null),
     refusal: solved === null ? 'no width that can be etched reaches the target on this layer' : null,
   }
 }

@@ -27,9 +27,35 @@ export interface Route {
   readonly stubLength: Metres
   /** Length over which the two of a pair do not run side by side; null for single traces. */
   readonly uncoupledLength: Metres | null
+  /** The neck on its exit layer, from via or land outwards; together `neckLength` less the dog-bone. */
+  readonly stretches: readonly NeckStretch[]
   /** Side of the package through which the net leaves. */
   readonly leaves: ExitSide
   /** Ring of the ball, 1 at the edge of the grid. */
   readonly ring: number
   readonly origin: 'planned' | 'as routed'
+}
+
+/** A part of a neck on its exit layer: the traces of a pair by themselves, or side by side; of single traces all of it. */
+export interface NeckStretch {
+  readonly coupled: boolean
+  readonly length: Metres
+  readonly beside: readonly BesideNeck[]
+}
+
+/** Equal vias, or lands without one, of other nets at one distance beside a stretch. */
+export interface BesideNeck {
+  readonly count: number
+  /** From the centre line to their middles, of a coupled pair from the line between its traces; to the micrometre. */
+  readonly distance: Metres
+  /** From one such place to the next along the trace, in the package's grid. */
+  readonly pitch: Metres
+  /** Names of the holes, as in `Route.via`; null for a land without a via. */
+  readonly via: string | null
+  /** Diameter of the copper on the neck's layer; null where a hole passes without a pad. */
+  readonly pad: Metres | null
+  /** Drilled diameter of the plated hole on the neck's layer; null without one, and where it is drilled back. */
+  readonly barrel: Metres | null
+  /** Net of a via that feeds power or ground: it joins planes of that net without an opening. Null for signals. */
+  readonly supply: string | null
 }

@@ -10,8 +10,8 @@ export interface Surroundings {
   readonly viaPitch: Metres
   /** From the middle of the channel to the via centres on either side: half the pitch across the trace. */
   readonly halfChannel: Metres
-  /** Diameter of the barrel: of the drill. */
-  readonly barrel: Metres
+  /** Diameter of the barrel: of the drill. Null where there are pads alone: lands without a via, or holes drilled back. */
+  readonly barrel: Metres | null
   /** Diameter of the pads on the trace's own layer; null where pads without a connection are removed. */
   readonly pad: Metres | null
   /**

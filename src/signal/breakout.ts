@@ -1,19 +1,27 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
-import type { LineEntry, LineTable } from '../impedance/lineTable.ts'
-import type { Route } from '../routes/route.ts'
+import type { LineImpedance } from '../impedance/estimate.ts'
+import type { LineEntry, LineTable, StretchLine } from '../impedance/lineTable.ts'
+import type { NeckStretch, Route } from '../routes/route.ts'
 import { barrelDelay, BARREL_METHOD, permittivityAlong } from './barrel.ts'
 import type { NetSection } from './netSignal.ts'
 
 /** One end of a net: its route and the lines it runs on. */
 export interface Breakout {
   readonly route: Route
-  /** From the ball outwards: dog-bone, via, neck; what the route has of them. */
+  /** From the ball outwards: dog-bone, via, neck in one or two stretches; what the route has of them. */
   readonly sections: readonly NetSection[]
+  /** The neck's stretches from the ball outwards, each with its line. */
+  readonly stretches: readonly StretchOfNeck[]
   readonly neck: LineEntry | undefined
   readonly dogBone: LineEntry | undefined
   readonly main: LineEntry | undefined
+}
+
+export interface StretchOfNeck {
+  readonly stretch: NeckStretch
+  readonly line: StretchLine | undefined
 }
 
 /** A dog-bone lies on the land's layer with the neck's width, so the neck's line on that layer answers for it. */
@@ -27,12 +35,13 @@ export function breakoutOf(
   const landLayer = landLayerOf(board, pack)
   const neck = neckLine(lines, netClass, route.exitLayer, route)
   const dogBone = neckLine(lines, netClass, landLayer, route)
+  const stretches = route.stretches.map((stretch) => ({ stretch, line: lines.along(stretch) }))
   const sections = [
     ...(route.dogBoneLength > 0 ? [dogBoneSection(route, landLayer, dogBone, neck)] : []),
     ...(route.via !== null && route.viaDepth > 0 ? [viaSection(board, landLayer, route)] : []),
-    neckSection(route, neck),
+    ...stretches.map((each) => neckSection(route, each, neck)),
   ]
-  return { route, sections, neck, dogBone, main: lines.main(netClass.name, route.exitLayer) }
+  return { route, sections, stretches, neck, dogBone, main: lines.main(netClass.name, route.exitLayer) }
 }
 
 /** Copper layer that the package's lands are on. */
@@ -47,16 +56,27 @@ function neckLine(lines: LineTable, netClass: NetClass, layer: number, route: Ro
   )
 }
 
-function neckSection(route: Route, entry: LineEntry | undefined): NetSection {
-  const length = Math.max(0, route.neckLength - route.dogBoneLength)
+function neckSection(
+  route: Route,
+  { stretch, line }: StretchOfNeck,
+  neck: LineEntry | undefined,
+): NetSection {
+  const { length, coupled } = stretch
   return {
     kind: 'neck',
     package: route.package,
     layer: route.exitLayer,
-    width: entry?.width ?? route.width,
-    gap: route.gap,
+    width: line?.width ?? route.width,
+    gap: coupled ? route.gap : null,
     length,
-    ...lineFigures(entry, length),
+    ...(line === undefined
+      ? { impedance: null, band: null, method: neck?.refusal ?? UNKNOWN_LINE, delay: null }
+      : {
+          impedance: line.runs.impedance,
+          band: line.runs.band,
+          method: methodOf(line.line, line.loaded !== null),
+          delay: length * line.runs.delay,
+        }),
   }
 }
 
@@ -112,14 +132,20 @@ export function lineFigures(
     return {
       impedance: null,
       band: null,
-      method: entry?.refusal ?? 'not among the lines of the review',
+      method: entry?.refusal ?? UNKNOWN_LINE,
       delay: null,
     }
   }
   return {
     impedance: runs.impedance,
     band: runs.band,
-    method: `${line.chosen.method.title}${entry?.loaded ? ', loaded by the vias beside' : ''}`,
+    method: methodOf(line, Boolean(entry?.loaded)),
     delay: length === null ? null : length * runs.delay,
   }
+}
+
+const UNKNOWN_LINE = 'not among the lines of the review'
+
+function methodOf(line: LineImpedance, loaded: boolean): string {
+  return `${line.chosen.method.title}${loaded ? ', loaded by what stands beside' : ''}`
 }

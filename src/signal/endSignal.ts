@@ -3,11 +3,12 @@ import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import { magnitude } from '../numerics/complex.ts'
 import type { Route } from '../routes/route.ts'
-import type { Hertz, Ohms, Quantity, SecondsPerMetre } from '../units/quantity.ts'
+import type { Hertz, Ohms, Quantity } from '../units/quantity.ts'
 import { landLayerOf, type Breakout } from './breakout.ts'
 import { permittivityAlong } from './barrel.ts'
 import { edgeLength } from './edge.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
+import type { RunningValue, StretchLine } from '../impedance/lineTable.ts'
 import { neckBeforeDevice, neckBetweenMain, type NeckCase } from './neckReflection.ts'
 import type { EndSignal, PeakReflection, StubSignal } from './netSignal.ts'
 import { cascadeMatrix, scatteringOf, type LossySection } from './scattering.ts'
@@ -31,11 +32,12 @@ export function endSignal(
   breakout: Breakout,
   memory: PeakMemory,
 ): EndSignal | null {
-  const { route, neck, main } = breakout
-  const runs = neck?.runs ?? null
-  if (!neck?.impedance || runs === null || !main?.impedance) return null
+  const { route, main } = breakout
+  const neck = breakout.stretches.at(-1)?.line
+  if (neck === undefined || !main?.impedance) return null
+  const { runs } = neck
   const { riseTime } = netClass.edge
-  const stretch = narrowStretch(breakout, { ...runs, line: neck.impedance })
+  const stretch = narrowStretch(breakout, neck)
   const neckDelay = stretch.reduce((sum, section) => sum + section.delay, 0)
   const share = neckDelay / riseTime
   const limit = board.analysis.electricalLengthLimit
@@ -45,7 +47,7 @@ export function endSignal(
     ball: route.ball,
     layer: route.exitLayer,
     // The line of the table may be narrower than the route: no neck is wider than its main route.
-    width: neck.width ?? route.width,
+    width: neck.width,
     gap: route.gap,
     neckImpedance: runs.impedance,
     mainImpedance: main.impedance.impedance,
@@ -69,25 +71,25 @@ interface NarrowSection extends LossySection {
   readonly length: number
 }
 
-/** A line with the impedance and delay that a signal meets on it. */
-interface RunningLine {
-  readonly impedance: Ohms
-  readonly delay: SecondsPerMetre
-  readonly line: LineImpedance
-}
-
-/** From the main route to the ball. A dog-bone whose line is not known counts as neck. */
-function narrowStretch({ route, dogBone }: Breakout, neck: RunningLine): NarrowSection[] {
-  const section = ({ impedance, delay, line }: RunningLine, length: number): NarrowSection => ({
+/** From the main route to the ball. What has no line of its own counts as more of the neck's outer end. */
+function narrowStretch({ route, stretches, dogBone }: Breakout, neck: StretchLine): NarrowSection[] {
+  const section = (
+    { impedance, delay }: Pick<RunningValue, 'impedance' | 'delay'>,
+    line: LineImpedance,
+    length: number,
+  ): NarrowSection => ({
     impedance,
     delay: length * delay,
     line,
     length,
   })
+  const outside = stretches
+    .toReversed()
+    .map(({ stretch, line = neck }) => section(line.runs, line.line, stretch.length))
+  const length = Math.min(route.dogBoneLength, route.neckLength)
+  if (!(length > 0)) return outside
   const land = dogBone?.impedance ?? null
-  const dogBoneLength = Math.min(route.dogBoneLength, route.neckLength)
-  if (!(dogBoneLength > 0) || land === null) return [section(neck, route.neckLength)]
-  return [section(neck, route.neckLength - dogBoneLength), section({ ...land, line: land }, dogBoneLength)]
+  return [...outside, land === null ? section(neck.runs, neck.line, length) : section(land, land, length)]
 }
 
 function peaks(

@@ -218,7 +218,7 @@ describe('an empty review', () => {
       },
       escapes: [],
       routes: [],
-      lines: { entries: [], neck: () => undefined, main: () => undefined },
+      lines: { entries: [], neck: () => undefined, main: () => undefined, along: () => undefined },
       signals: [],
       skews: [],
       thicknesses: [],

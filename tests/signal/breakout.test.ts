@@ -16,9 +16,12 @@ function breakout(
   keep: (stretch: string, layer: number) => boolean = () => true,
 ): Breakout {
   if (pack === undefined || netClass === undefined) throw new Error('no package or class')
-  const routed = { ...one, ...change }
+  const routed = route({ net: 'DQ0', ball: 'A1', ...change })
   const { entries } = modelTable(base, [routed])
-  const table = lineTable(entries.filter(({ stretch, layer }) => keep(stretch, layer)))
+  const table = lineTable(
+    entries.filter(({ stretch, layer }) => keep(stretch, layer)),
+    [routed],
+  )
   return breakoutOf(base, table, netClass, pack, routed)
 }
 

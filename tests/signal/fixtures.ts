@@ -121,14 +121,35 @@ export function modelTable(board: Board, routes: readonly Route[]): LineTable {
   for (const neck of necks.sort((a, b) => Number(a.used) - Number(b.used))) {
     byLine.set([neck.netClass, neck.package, neck.layer, neck.gap === null].join('|'), neck)
   }
-  return lineTable([...mains, ...byLine.values()])
+  return lineTable([...mains, ...byLine.values()], routes, (net) => classOf.get(net)?.name)
 }
 
-/** Of two entries of one line the later wins. */
-export function lineTable(entries: readonly LineEntry[]): LineTable {
+/** Of two entries of one line the later wins. Stretches of the routes run on the table's necks, lead-ins included. */
+export function lineTable(
+  entries: readonly LineEntry[],
+  routes: readonly Route[] = [],
+  classOf: (net: string) => string | undefined = () => undefined,
+): LineTable {
+  const routeOf = new Map(routes.flatMap((each) => each.stretches.map((stretch) => [stretch, each])))
   const last = (test: (entry: LineEntry) => boolean): LineEntry | undefined => entries.findLast(test)
   return {
     entries,
+    along: (stretch) => {
+      const owner = routeOf.get(stretch)
+      if (owner === undefined) return undefined
+      const netClass = classOf(owner.net)
+      const entry = last(
+        (each) =>
+          each.stretch === 'neck' &&
+          each.used &&
+          each.layer === owner.exitLayer &&
+          each.package === owner.package &&
+          (each.gap === null) === (owner.gap === null) &&
+          (netClass === undefined || each.netClass === netClass),
+      )
+      if (!entry?.impedance || entry.runs === null || entry.width === null) return undefined
+      return { line: entry.impedance, width: entry.width, loaded: entry.loaded, runs: entry.runs }
+    },
     neck: (netClass, layer, packageName, gap) =>
       last(
         (entry) =>
@@ -157,8 +178,11 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
     gap,
     widthBasis: netClass.main.width === null ? 'solved for the target' : 'given',
     impedance,
+    passage: null,
     loaded: null,
-    runs: runningValue(impedance, null),
+    range: null,
+    mostLoaded: null,
+    runs: impedance && runningValue(impedance, null),
     refusal: width === null ? 'no width reaches the target' : null,
     used,
   }
@@ -186,15 +210,24 @@ function neckEntry(board: Board, netClass: NetClass, route: Route, layer: number
     gap,
     widthBasis: netClass.neck.width === null ? 'widest that fits the channel' : 'given',
     impedance,
+    passage: null,
     loaded: null,
-    runs: runningValue(impedance, null),
+    range: null,
+    mostLoaded: null,
+    runs: impedance && runningValue(impedance, null),
     refusal: null,
     used: layer === route.exitLayer,
   }
 }
 
+/** The same with a neck of another length, dog-bone included. */
+export function withNeckLength(whole: Route, neckLength: number): Route {
+  const length = neckLength - whole.dogBoneLength
+  return { ...whole, neckLength, stretches: [{ coupled: whole.gap !== null, length, beside: [] }] }
+}
+
 export function route(change: Partial<Route> & Pick<Route, 'net' | 'ball'>): Route {
-  return {
+  const whole = {
     package: 'U1',
     exitLayer: 3,
     via: 'through via',
@@ -210,7 +243,9 @@ export function route(change: Partial<Route> & Pick<Route, 'net' | 'ball'>): Rou
     ring: 2,
     origin: 'planned',
     ...change,
-  }
+  } as const
+  const length = whole.neckLength - whole.dogBoneLength
+  return { stretches: [{ coupled: whole.gap !== null, length, beside: [] }], ...whole }
 }
 
 /** The board with its classes changed one by one. */

@@ -7,6 +7,7 @@ import { assumed, band, count, layer, metres, ohms, opening, plain, secondsPerMe
 import { lineImpedance } from './lineImpedance.ts'
 import { netSignal, skew } from './netSignal.ts'
 import { packageEscape } from './packageEscape.ts'
+import { passage } from './route.ts'
 import { thicknessChoice } from './thicknessChoice.ts'
 
 type LineEntry = Review['lines']['entries'][number]
@@ -23,6 +24,16 @@ export interface ReviewOutput extends Envelope<'review'> {
   readonly assumptions: Review['board']['assumptions']
 }
 
+const loaded = z
+  .strictObject({
+    impedance: ohms,
+    effectivePermittivity: plain,
+    delay: secondsPerMetre,
+    band,
+    ratio: plain.meta({ description: 'over the impedance between solid planes with nothing beside' }),
+  })
+  .meta({ id: 'LoadedLine', description: 'A neck as what stands beside it loads it' })
+
 const lineEntry: z.ZodType<LineEntry> = z
   .strictObject({
     netClass: z.string(),
@@ -33,16 +44,19 @@ const lineEntry: z.ZodType<LineEntry> = z
     gap: metres.nullable(),
     widthBasis: z.enum(['given', 'solved for the target', 'widest that fits the channel']),
     impedance: lineImpedance.nullable(),
-    loaded: z
-      .strictObject({
-        impedance: ohms,
-        effectivePermittivity: plain,
-        delay: secondsPerMetre,
-        band,
-        ratio: plain,
-      })
+    passage: passage.nullable().meta({
+      description: 'all necks of planned routes that run on it; null where none does',
+    }),
+    loaded: loaded.nullable().meta({
+      description: 'mean of those necks with what stands beside them; null where nothing does',
+    }),
+    range: z
+      .strictObject({ lowest: ohms, highest: ohms })
       .nullable()
-      .meta({ description: 'among the vias of the package, averaged along their pitch' }),
+      .meta({ description: 'the necks among them that differ most' }),
+    mostLoaded: z.strictObject({ passage, loaded }).nullable().meta({
+      description: 'the one among them that what stands beside it changes most',
+    }),
     runs: z
       .strictObject({ impedance: ohms, delay: secondsPerMetre, band })
       .nullable()

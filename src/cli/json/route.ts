@@ -25,6 +25,37 @@ const stretch = z
   })
   .meta({ id: 'Stretch', description: 'Copper of one width on one layer' })
 
+const beside = z
+  .strictObject({
+    count,
+    distance: metres.meta({
+      description:
+        'from the centre line, of a coupled pair from the line between its traces, to the middle; to the micrometre',
+    }),
+    pitch: metres.meta({ description: 'from one such place to the next along the trace' }),
+    via: z.string().nullable().meta({ description: 'names of the holes; null for a land without a via' }),
+    pad: metres
+      .nullable()
+      .meta({ description: 'diameter of the copper on the layer of the neck; null without' }),
+    barrel: metres
+      .nullable()
+      .meta({ description: 'drilled diameter of the plated hole there; null without' }),
+    supply: z
+      .string()
+      .nullable()
+      .meta({ description: 'net of a via that feeds power or ground; null for signals and lands' }),
+  })
+  .meta({ id: 'BesideNeck', description: 'Equal vias or lands of other nets at one distance beside a neck' })
+
+export const passage = z
+  .strictObject({ length: metres, beside: z.array(beside) })
+  .meta({ id: 'Passage', description: 'Necks, or stretches of them, and what stands beside them' })
+
+const neckStretch = z.strictObject({ ...passage.shape, coupled: z.boolean() }).meta({
+  id: 'NeckStretch',
+  description: 'A part of a neck: the traces of a pair by themselves, or side by side',
+})
+
 /** How one net leaves its package, as printed: the type of routes/route.ts, with what a drawing of it needs. */
 export const route: z.ZodType<DrawnRoute> = z
   .strictObject({
@@ -56,6 +87,9 @@ export const route: z.ZodType<DrawnRoute> = z
     uncoupledLength: metres.nullable().meta({
       description:
         'length over which the two of a pair do not run side by side, metres; null for single traces',
+    }),
+    stretches: z.array(neckStretch).meta({
+      description: 'the neck on its exit layer, from the via or land outwards',
     }),
     leaves: z.enum(['top', 'bottom', 'left', 'right']).meta({
       description: "side of the package through which the net leaves, in the package's own frame",

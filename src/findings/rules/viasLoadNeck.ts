@@ -2,7 +2,7 @@ import type { Board } from '../../board/board.ts'
 import type { NetClass } from '../../board/nets.ts'
 import type { LineImpedance } from '../../impedance/estimate.ts'
 import type { LineEntry } from '../../impedance/lineTable.ts'
-import type { LoadedLine } from '../../impedance/loadedLine.ts'
+import type { LoadedLine, Passage } from '../../impedance/amongVias.ts'
 import { assumedOfLine, assumedOfVia, boardIndex, viasNamed } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import { drawnUp, isAbove, isBelow } from '../drawn.ts'
@@ -13,19 +13,19 @@ import { fraction, metres, ohms } from '../measure.ts'
 import { effectSeverity, necksOn, peakOfEnd, worstBy } from '../neckEnds.ts'
 
 /**
- * A neck whose impedance among the vias of its package, antipads, barrels and pads averaged along their pitch, differs
- * from that between solid planes by more than the tolerance of its class. A note while the edge does not see it.
+ * Necks of which one, with the vias that really stand beside it, their antipads, barrels and pads, differs from that
+ * between solid planes by more than the tolerance of its class. A note while the edge does not see it.
  */
 export function viasLoadNeck(context: FindingContext): Finding[] {
   const { classes } = boardIndex(context)
   const found = context.lines.entries.flatMap((entry) => {
     const netClass = classes.get(entry.netClass)
-    const { impedance, loaded } = entry
-    if (netClass === undefined || impedance === null || loaded === null) return []
-    const shift = Math.abs(loaded.ratio - 1)
+    const { impedance, mostLoaded } = entry
+    if (netClass === undefined || impedance === null || mostLoaded === null) return []
+    const shift = Math.abs(mostLoaded.loaded.ratio - 1)
     if (!isAbove(shift, netClass.tolerance)) return []
-    const finding = loadedNeck(context, netClass, entry, impedance, loaded)
-    const remedies = (): Remedy[] => smallerAntipad(context, netClass, entry, impedance)
+    const finding = loadedNeck(context, netClass, entry, impedance, mostLoaded.loaded)
+    const remedies = (): Remedy[] => smallerAntipad(context, netClass, entry, impedance, mostLoaded.passage)
     return [{ finding, remedies, weight: shift, name: `class ${entry.netClass} on layer ${entry.layer}` }]
   })
   return folded(found, notesTogether)
@@ -49,6 +49,9 @@ function loadedNeck(
     limitSource: targetSource(netClass),
     details: [
       ohms('among the vias', loaded.impedance, loaded.band),
+      ...(entry.loaded === null
+        ? []
+        : [ohms('mean of the necks of this line', entry.loaded.impedance, entry.loaded.band)]),
       ohms('over solid planes', line.impedance, line.chosen.claimedError),
       ...(worst === undefined ? [] : [fraction('largest reflection', peakOfEnd(worst.end))]),
     ],
@@ -70,15 +73,16 @@ function smallerAntipad(
   netClass: NetClass,
   entry: LineEntry,
   line: LineImpedance,
+  passage: Passage,
 ): Remedy[] {
   const { board } = context
   const vias = ownVias(context, entry)
   const bore = Math.max(...vias.map((via) => Math.max(via.drilledDiameter, via.backdrill?.diameter ?? 0)))
   const antipad = drawnUp(board, bore + 2 * board.fabrication.drillToCopper)
   const present = Math.max(...vias.map((via) => via.antipadDiameter))
-  if (entry.package === null || !isBelow(antipad, present)) return []
+  if (!isBelow(antipad, present)) return []
   const changed = board.vias.map((via) => (vias.includes(via) ? { ...via, antipadDiameter: antipad } : via))
-  const loaded = context.rerun.amongVias({ ...board, vias: changed }, entry.package, line)
+  const loaded = context.rerun.amongVias({ ...board, vias: changed }, line, passage)
   if (loaded === null || isAbove(Math.abs(loaded.ratio - 1), netClass.tolerance)) return []
   return [
     {

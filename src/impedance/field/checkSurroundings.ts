@@ -13,7 +13,7 @@ export function checkSurroundings(section: CrossSection, surroundings: Surroundi
   const { viaPitch, halfChannel, barrel, pad, planeBelow, planeAbove } = surroundings
   checkLength('via pitch', viaPitch)
   checkLength('distance to the via centres', halfChannel)
-  checkLength('barrel diameter', barrel)
+  if (barrel !== null) checkLength('barrel diameter', barrel)
   if (pad !== null) checkLength('pad diameter', pad)
   checkPlane('below', planeBelow, surroundings)
   if (planeAbove !== null) checkPlane('above', planeAbove, surroundings)
@@ -32,7 +32,7 @@ function checkPlane(
   if (behind !== null) checkLength(`distance to the plane behind the one ${side}`, behind)
   if (antipad === null) return
   checkLength(`antipad of the plane ${side}`, antipad)
-  if (!(antipad > barrel)) {
+  if (barrel !== null && !(antipad > barrel)) {
     throw new RangeError(
       `antipad of ${antipad} m in the plane ${side} leaves no room for a barrel of ${barrel} m`,
     )
@@ -42,7 +42,7 @@ function checkPlane(
 function checkRoom(section: CrossSection, { halfChannel, viaPitch, barrel, pad }: Surroundings): void {
   const copper: Metres =
     (section.gap ?? 0) / 2 + (section.gap === null ? section.trace.width / 2 : section.trace.width)
-  const widest = Math.max(barrel, pad ?? 0)
+  const widest = Math.max(barrel ?? 0, pad ?? 0)
   if (!(halfChannel - widest / 2 > copper)) {
     throw new RangeError(
       `a via ${widest} m wide, ${halfChannel} m from the middle of the channel, reaches copper that is ${copper} m from it`,
@@ -53,6 +53,6 @@ function checkRoom(section: CrossSection, { halfChannel, viaPitch, barrel, pad }
       `ground in the trace's layer, ${section.coplanarGap} m from it, leaves no room for grounded vias`,
     )
   }
-  if (!(viaPitch > barrel))
+  if (barrel !== null && !(viaPitch > barrel))
     throw new RangeError(`barrels of ${barrel} m, ${viaPitch} m apart, run into each other`)
 }

@@ -28,7 +28,7 @@ export function viaStations(surroundings: Surroundings): Station[] {
   const radii = {
     antipadBelow: (planeBelow.antipad ?? 0) / 2,
     antipadAbove: (planeAbove?.antipad ?? 0) / 2,
-    barrel: grounded ? surroundings.barrel / 2 : 0,
+    barrel: grounded ? (surroundings.barrel ?? 0) / 2 : 0,
     pad: grounded ? (surroundings.pad ?? 0) / 2 : 0,
   }
   const half = viaPitch / 2

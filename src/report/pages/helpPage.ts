@@ -104,7 +104,7 @@ const CHAPTERS: readonly Chapter[] = [
   ]),
   chapter('limits', 'What it does not do', [
     'It plans. It does not replace the fabricator’s field solution with their own data, the reading of a coupon, or a three-dimensional simulation of the via field: where they differ, they decide.',
-    'Main routes are uniform lines over solid planes. Necks on inner layers count the antipads, barrels and pads of a full grid of vias, in two dimensions; on the layer of the lands beneath dog-bones, and for neighbouring traces, nothing is counted. The barrel of a via has a length and a delay here, and no impedance.',
+    'Main routes are uniform lines over solid planes. Necks count the vias and lands that stand beside the planned path of each net, with the antipads of the vias in the planes, in two dimensions; dog-bones and traces beside them are not in the impedance. The barrel of a via has a length and a delay here, and no impedance.',
     'It does not route the board: routes end half a pitch outside the package. Planes, power and other parts are not counted in the layers.',
     'Spacing for insulation or safety is outside it.',
   ]),

@@ -35,6 +35,7 @@ export function trace(ball: string, layer: number, path: Places, change: Partial
     viaDepth: 0,
     stubLength: 0,
     uncoupledLength: null,
+    stretches: [],
     leaves: 'top',
     ring: 1,
     origin: 'planned',

@@ -3,7 +3,7 @@ import type { Board } from '../../../src/board/board.ts'
 import { neckTooLong } from '../../../src/findings/rules/neckTooLong.ts'
 import type { Route } from '../../../src/routes/route.ts'
 import { exampleBoard } from '../../board/exampleBoard.ts'
-import { gaussian, route, um, withClass } from '../../signal/fixtures.ts'
+import { gaussian, route, um, withClass, withNeckLength } from '../../signal/fixtures.ts'
 import { contextOf, only, remedyOf } from '../fixtures.ts'
 
 const base = await exampleBoard()
@@ -26,7 +26,7 @@ describe('a neck that is long against its edge', () => {
     expect(
       findings(
         base,
-        routes.map((each) => ({ ...each, neckLength: 2e-3 })),
+        routes.map((each) => withNeckLength(each, 2e-3)),
       ),
     ).toEqual([])
     expect(findings(withClass(base, 'data', { edge: gaussian(400) }), routes)).toEqual([])
@@ -46,7 +46,7 @@ describe('a neck that is long against its edge', () => {
     expect(
       findings(
         fast,
-        routes.map((each) => ({ ...each, neckLength: value.value })),
+        routes.map((each) => withNeckLength(each, value.value)),
       ),
     ).toEqual([])
   })

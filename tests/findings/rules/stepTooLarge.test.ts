@@ -4,7 +4,7 @@ import { withThickness } from '../../../src/dielectric/withThickness.ts'
 import { stepTooLarge } from '../../../src/findings/rules/stepTooLarge.ts'
 import type { Route } from '../../../src/routes/route.ts'
 import { exampleBoard } from '../../board/exampleBoard.ts'
-import { gaussian, route, um, withClass } from '../../signal/fixtures.ts'
+import { gaussian, route, um, withClass, withNeckLength } from '../../signal/fixtures.ts'
 import { contextOf, detail, only, remedyOf } from '../fixtures.ts'
 
 const base = await exampleBoard()
@@ -83,7 +83,7 @@ describe('a step that the edge sees', () => {
     expect(
       findings(
         low,
-        lengths.map((each) => ({ ...each, neckLength: Math.min(each.neckLength, value.value) })),
+        lengths.map((each) => withNeckLength(each, Math.min(each.neckLength, value.value))),
       ),
     ).toEqual([])
   })

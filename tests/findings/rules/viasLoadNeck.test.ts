@@ -21,14 +21,22 @@ function findings(ratio: number, better = ratio): ReturnType<typeof viasLoadNeck
       const table = modelTable(board, all)
       const entries = table.entries.map((entry): LineEntry => {
         const loaded = entry.stretch === 'neck' && entry.used ? loadedBy(ratio, entry) : null
-        return { ...entry, loaded, runs: runningValue(entry.impedance, loaded) }
+        const passage = loaded && { length: 2e-3, beside: [] }
+        const mostLoaded = loaded && passage && { passage, loaded }
+        return {
+          ...entry,
+          passage,
+          loaded,
+          mostLoaded,
+          runs: entry.impedance && runningValue(entry.impedance, loaded),
+        }
       })
       return { ...table, entries }
     },
   })
   const rerun = {
     ...context.rerun,
-    amongVias: (_board: unknown, _pack: string, impedance: NonNullable<LineEntry['impedance']>) =>
+    amongVias: (_board: unknown, impedance: NonNullable<LineEntry['impedance']>) =>
       loadedBy(better, { impedance }),
   }
   return viasLoadNeck({ ...context, rerun })

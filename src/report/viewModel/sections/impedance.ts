@@ -62,7 +62,7 @@ function lineTable(
       ...(all
         ? ['Every impedance here rests on assumed values among others; they are listed with the inputs.']
         : []),
-      'The band beside an impedance is that of the method alone; thickness, width and permittivity add theirs. Among the vias: antipads in the planes, and barrels and pads beside, counted in cuts along one via pitch of a full grid. Coupon: TDR after IPC-TM-650 2.5.5.7.',
+      'The band beside an impedance is that of the method alone; thickness, width and permittivity add theirs. Among the vias: the vias and lands that stand beside the planned path of each net, with their antipads in the planes; traces beside are not in it. Coupon: TDR after IPC-TM-650 2.5.5.7.',
     ],
   })
 }
@@ -111,9 +111,12 @@ function impedanceCell(
   }
 }
 
-/** Of a neck among vias also the value between solid planes. */
-function loadingNote({ loaded }: LineEntry, line: LineImpedance): string[] {
-  return loaded === null ? [] : [`among the vias; ${formatOhms(line.impedance)} between solid planes`]
+/** Of necks among vias how far they differ, and the value between solid planes. */
+function loadingNote({ loaded, range }: LineEntry, line: LineImpedance): string[] {
+  if (loaded === null || range === null) return []
+  const [lowest, highest] = [formatOhms(range.lowest), formatOhms(range.highest)]
+  const nets = lowest === highest ? '' : `, by net ${lowest} to ${highest}`
+  return [`mean among the vias${nets}; ${formatOhms(line.impedance)} between solid planes`]
 }
 
 /** The method, and the best of the other kind with the difference between the two. */

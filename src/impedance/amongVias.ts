@@ -1,0 +1,105 @@
+import type { Board } from '../board/board.ts'
+import type { BesideNeck, NeckStretch } from '../routes/route.ts'
+import { surroundingsOf } from '../section/surroundingsOf.ts'
+import { SPEED_OF_LIGHT } from '../units/constants.ts'
+import type { Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
+import { channelLoading, type Loading } from './channelLoading.ts'
+import type { LineImpedance } from './estimate.ts'
+
+/** A neck as what stands beside it loads it: antipads in its planes, barrels and pads, averaged along its length. */
+export interface LoadedLine {
+  /** Line impedance of a single trace, differential of a pair. */
+  readonly impedance: Ohms
+  readonly effectivePermittivity: Ratio
+  readonly delay: SecondsPerMetre
+  /** Half-width of the error band: that of the line, and what the loading leaves. */
+  readonly band: Ratio
+  /** Over the impedance between solid planes with nothing beside. */
+  readonly ratio: Ratio
+}
+
+/** A neck, or several together, and what stands beside all of it. */
+export type Passage = Pick<NeckStretch, 'length' | 'beside'>
+
+/**
+ * A line in its real surroundings. Each via or land beside it adds to capacitance and inductance half of what the full
+ * channel of such places, on both sides and at its distance, adds over one pitch:
+ *
+ *     C / C0 = 1 + Σ (pitch / length) ½ (C_channel / C0 − 1), and L the same,
+ *
+ * which gives the full channel where all places are taken, and nothing where none is. Impedance and speed follow from
+ * the mean L and C, as the pitch is short against the wavelength. Applied to the line's own value as a ratio, so that
+ * the error of the field solutions that both have in common drops out.
+ *
+ * Null where nothing stands beside it, or leaves it no room.
+ */
+export function amongVias(board: Board, line: LineImpedance, passage: Passage): LoadedLine | null {
+  const { length, beside } = passage
+  if (beside.length === 0 || !(length > 0)) return null
+  let [capacitance, inductance] = [1, 1]
+  for (const place of beside) {
+    const loading = loadingAt(board, line, place)
+    if (loading === null) return null
+    const share = (place.count * place.pitch) / length / 2
+    capacitance += share * loading.capacitance
+    inductance += share * loading.inductance
+  }
+  if (!(capacitance > 0 && inductance > 0)) return null
+  const ratio = Math.sqrt(inductance / capacitance)
+  const effectivePermittivity = line.effectivePermittivity * capacitance * inductance
+  return {
+    impedance: line.impedance * ratio,
+    effectivePermittivity,
+    delay: Math.sqrt(effectivePermittivity) / SPEED_OF_LIGHT,
+    band: line.chosen.claimedError + RATIO_ERROR + SHARE_ERROR * Math.abs(ratio - 1),
+    ratio,
+  }
+}
+
+/** Of the field solutions of the ratio against finer ones, and of the places that are too far away to be counted. */
+const RATIO_ERROR: Ratio = 0.005
+/** Of the change itself: that halves of channels are added up, and what is read between two distances. */
+const SHARE_ERROR: Ratio = 0.1
+
+/**
+ * Distances, as shares of the pitch, at which the channel is solved; the loading falls nearly exponentially between
+ * them, and is nothing at the last.
+ */
+const KNOTS: readonly Ratio[] = [0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.8]
+const ON_KNOT: Ratio = 0.004
+
+function loadingAt(board: Board, line: LineImpedance, place: BesideNeck): Loading | null {
+  const solved = (distance: Metres): Loading | null =>
+    channelLoading(
+      line.section,
+      line.frequency,
+      surroundingsOf(board.stackup, board.vias, line.section, { ...place, distance }),
+    )
+  const at = place.distance / place.pitch
+  const [first = 0, last = 1] = [KNOTS[0], KNOTS.at(-1)]
+  if (at >= last) return NONE
+  const near = KNOTS.find((knot) => Math.abs(knot - at) <= ON_KNOT)
+  if (near !== undefined) return solved(near * place.pitch)
+  if (at < first) return solved(place.distance)
+  const above = KNOTS.findIndex((knot) => knot > at)
+  const [low = 0, high = 1] = [KNOTS[above - 1], KNOTS[above]]
+  const nearer = solved(low * place.pitch)
+  // Where the nearer distance leaves no room, the true one may.
+  if (nearer === null) return solved(place.distance)
+  const farther = high === last ? NONE : solved(high * place.pitch)
+  const share = (at - low) / (high - low)
+  return (
+    farther && {
+      capacitance: between(nearer.capacitance, farther.capacitance, share),
+      inductance: between(nearer.inductance, farther.inductance, share),
+    }
+  )
+}
+
+const NONE: Loading = { capacitance: 0, inductance: 0 }
+
+/** The logarithm of the factor falls exponentially where both ends have one sign, else it is taken as straight. */
+function between(nearer: Ratio, farther: Ratio, share: Ratio): Ratio {
+  const [from, to] = [Math.log1p(nearer), Math.log1p(farther)]
+  return Math.expm1(from * to > 0 ? from * (to / from) ** share : from + share * (to - from))
+}

@@ -1,0 +1,90 @@
+import { SPEED_OF_LIGHT } from '../units/constants.ts'
+import type { Hertz, Metres, Ratio } from '../units/quantity.ts'
+import { BoundedMemory } from '../numerics/boundedMemory.ts'
+import type { CrossSection } from '../section/crossSection.ts'
+import type { Surroundings } from '../section/surroundings.ts'
+import type { ModeConstants } from './estimate.ts'
+import { breakoutLine } from './field/breakoutLine.ts'
+import { ifSolvable } from './ifSolvable.ts'
+import { physicsKey } from './physicsKey.ts'
+import { permittivityIn } from './permittivityIn.ts'
+
+/** What a full channel of vias adds to a line in its middle, over the same line between solid planes. */
+export interface Loading {
+  /** Share by which capacitance and inductance are more; negative where they are less. */
+  readonly capacitance: Ratio
+  readonly inductance: Ratio
+}
+
+/**
+ * The loading of a single trace, or of the odd mode of a pair, by both sides of a channel, averaged along the via
+ * pitch. `frequency` (Hz) is where permittivities are taken. Equal questions are answered once and remembered.
+ *
+ * That of a single trace changes slowly with its width, so it is solved for the widths of a series and taken as
+ * straight between them: within 1 % of itself from one to the next.
+ *
+ * Null where the surroundings leave no room for the line, as when a pad touches it.
+ */
+export function channelLoading(
+  section: CrossSection,
+  frequency: Hertz,
+  surroundings: Surroundings,
+): Loading | null {
+  const { width } = section.trace
+  // Pairs of different width have different gaps, too.
+  if (section.gap !== null) return solvedLoading(section, frequency, surroundings)
+  const solved = (of: Metres): Loading | null =>
+    solvedLoading(withWidth(section, of), frequency, surroundings)
+  const above = WIDTHS.findIndex((each) => each >= width * (1 - SAME_WIDTH))
+  const [low, high] = [WIDTHS[above - 1], WIDTHS[above]]
+  if (low === undefined || high === undefined) return solved(width)
+  if (high <= width * (1 + SAME_WIDTH)) return solved(high)
+  const [narrower, wider] = [solved(low), solved(high)]
+  // Where the wider trace has no room, the true one may.
+  if (narrower === null || wider === null) return solved(width)
+  const share = (width - low) / (high - low)
+  const between = (of: (loading: Loading) => Ratio): Ratio =>
+    of(narrower) + share * (of(wider) - of(narrower))
+  return {
+    capacitance: between((loading) => loading.capacitance),
+    inductance: between((loading) => loading.inductance),
+  }
+}
+
+/** Preferred numbers, series R10 of ISO 3:1973. */
+const WIDTHS: readonly Metres[] = [
+  40e-6, 50e-6, 63e-6, 80e-6, 100e-6, 125e-6, 160e-6, 200e-6, 250e-6, 315e-6, 400e-6,
+]
+const SAME_WIDTH: Ratio = 0.01
+
+function withWidth(section: CrossSection, width: Metres): CrossSection {
+  const { trace } = section
+  return { ...section, trace: { ...trace, width, topWidth: width - (trace.width - trace.topWidth) } }
+}
+
+function solvedLoading(section: CrossSection, frequency: Hertz, surroundings: Surroundings): Loading | null {
+  const key = `${physicsKey(section, permittivityIn(frequency))}|${JSON.stringify(surroundings)}`
+  return known.recall(key, () => loadingOf(section, frequency, surroundings))
+}
+
+/** Most of the error of a coarse solution is the same with the vias and without them, and drops out of the share. */
+const REFINEMENT = { levels: 0, order: 2 }
+
+const known = new BoundedMemory<Loading | null>(5000)
+
+function loadingOf(section: CrossSection, frequency: Hertz, surroundings: Surroundings): Loading | null {
+  return ifSolvable(() => {
+    const { modes } = breakoutLine(section, surroundings, permittivityIn(frequency), REFINEMENT)
+    const mode = modes.kind === 'single' ? modes.line : modes.odd
+    const solid = perLength(mode.solid)
+    return {
+      capacitance: mode.capacitance / solid.capacitance - 1,
+      inductance: mode.inductance / solid.inductance - 1,
+    }
+  })
+}
+
+function perLength({ impedance, effectivePermittivity }: ModeConstants): Loading {
+  const delay = Math.sqrt(effectivePermittivity) / SPEED_OF_LIGHT
+  return { capacitance: delay / impedance, inductance: delay * impedance }
+}

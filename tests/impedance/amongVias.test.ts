@@ -1,0 +1,128 @@
+import { describe, expect, it } from 'vitest'
+import { amongVias } from '../../src/impedance/amongVias.ts'
+import { breakoutLine } from '../../src/impedance/field/breakoutLine.ts'
+import { estimateLine, uncoupledPair } from '../../src/impedance/estimateLine.ts'
+import { permittivityIn } from '../../src/impedance/permittivityIn.ts'
+import { pooledPassage } from '../../src/impedance/pooledPassage.ts'
+import type { BesideNeck } from '../../src/routes/route.ts'
+import { deriveSection } from '../../src/section/deriveSection.ts'
+import { surroundingsOf } from '../../src/section/surroundingsOf.ts'
+import { SPEED_OF_LIGHT } from '../../src/units/constants.ts'
+import { exampleBoard } from '../board/exampleBoard.ts'
+import { TEST_FREQUENCY } from '../helpers/lineSection.ts'
+
+const board = await exampleBoard()
+const [via] = board.vias
+if (via === undefined) throw new Error('the example has a via')
+const PITCH = 0.8e-3
+const request = { layer: 3, width: 80e-6, gap: null, coplanarGap: null, broadsideLayer: null }
+const section = deriveSection(board.stackup, request)
+const line = estimateLine(section, TEST_FREQUENCY)
+const hole: BesideNeck = {
+  count: 1,
+  distance: PITCH / 2,
+  pitch: PITCH,
+  via: via.name,
+  pad: null,
+  barrel: via.drilledDiameter,
+  supply: null,
+}
+
+/** Ten pitches of channel with so many places taken. */
+function ratio(count: number, change: Partial<BesideNeck> = {}): number {
+  const passage = { length: 10 * PITCH, beside: [{ ...hole, count, ...change }] }
+  return amongVias(board, line, passage)?.ratio ?? NaN
+}
+
+describe('a line among vias', () => {
+  it('with both sides taken all along is the full channel of the field solution', () => {
+    const surroundings = surroundingsOf(board.stackup, board.vias, section, hole)
+    const refinement = { levels: 0, order: 2 }
+    const { modes } = breakoutLine(section, surroundings, permittivityIn(TEST_FREQUENCY), refinement)
+    expect(ratio(20)).toBeCloseTo(modes.kind === 'single' ? modes.line.ratio : NaN, 9)
+  })
+
+  it('changes in proportion to the places taken, on either side', () => {
+    const [one, full] = [ratio(2) - 1, ratio(20) - 1]
+    expect(Math.abs(full)).toBeGreaterThan(0.005)
+    expect(one / full).toBeCloseTo(0.1, 2)
+  })
+
+  it('is not loaded where nothing stands beside it', () => {
+    expect(amongVias(board, line, { length: 1e-3, beside: [] })).toBeNull()
+    expect(ratio(20, { distance: 0.85 * PITCH })).toBe(1)
+  })
+
+  it('changes without a jump with the distance', () => {
+    const distances = Array.from({ length: 60 }, (_, index) => (0.42 + 0.006 * index) * PITCH)
+    const changes = distances.map((distance) => ratio(20, { distance }) - 1)
+    const largest = Math.max(...changes.map(Math.abs))
+    changes.slice(1).forEach((change, index) => {
+      expect(Math.abs(change - Number(changes[index]))).toBeLessThan(0.2 * largest)
+    })
+  })
+
+  it('between two distances is near the field solution there', () => {
+    for (const share of [0.47, 0.55, 0.65]) {
+      const place = { ...hole, count: 20, distance: share * PITCH }
+      const surroundings = surroundingsOf(board.stackup, board.vias, section, place)
+      const { modes } = breakoutLine(section, surroundings, permittivityIn(TEST_FREQUENCY), {
+        levels: 0,
+        order: 2,
+      })
+      const solved = (modes.kind === 'single' ? modes.line.ratio : NaN) - 1
+      expect(Math.abs(ratio(20, { distance: place.distance }) - 1 - solved)).toBeLessThan(
+        Math.max(0.1 * Math.abs(solved), 1e-3),
+      )
+    }
+  })
+
+  it('feels no opening where the via joins the plane', () => {
+    const net = section.planeBelow.net
+    expect(net).not.toBeNull()
+    expect(Math.abs(ratio(20, { supply: net }) - 1)).toBeLessThan(Math.abs(ratio(20) - 1))
+  })
+
+  it('has the delay of its mean inductance and capacitance, and a wider band the more it is loaded', () => {
+    const loaded = amongVias(board, line, { length: 10 * PITCH, beside: [{ ...hole, count: 20 }] })
+    expect(Number(loaded?.delay) * SPEED_OF_LIGHT).toBeCloseTo(
+      Math.sqrt(Number(loaded?.effectivePermittivity)),
+      9,
+    )
+    const few = amongVias(board, line, { length: 10 * PITCH, beside: [hole] })
+    expect(Number(loaded?.band)).toBeGreaterThan(Number(few?.band))
+    expect(Number(few?.band)).toBeGreaterThan(line.chosen.claimedError)
+  })
+
+  it('takes two traces apart as twice the single one', () => {
+    const passage = { length: 10 * PITCH, beside: [{ ...hole, count: 20 }] }
+    const apart = amongVias(board, uncoupledPair(line), passage)
+    expect(apart?.impedance).toBeCloseTo(2 * Number(amongVias(board, line, passage)?.impedance), 9)
+  })
+
+  it('is unknown where a pad touches the trace', () => {
+    expect(ratio(20, { pad: 0.75e-3 })).toBeNaN()
+  })
+})
+
+describe('several necks as one', () => {
+  it('have the mean change, by length', () => {
+    const passages = [
+      { length: 2e-3, beside: [{ ...hole, count: 6 }] },
+      {
+        length: 3e-3,
+        beside: [
+          { ...hole, count: 1 },
+          { ...hole, count: 2, pad: 0.3e-3 },
+        ],
+      },
+    ]
+    const pooled = pooledPassage(passages)
+    expect(pooled.length).toBeCloseTo(5e-3, 15)
+    expect(pooled.beside).toEqual([
+      { ...hole, count: 7 },
+      { ...hole, count: 2, pad: 0.3e-3 },
+    ])
+    expect(pooledPassage([])).toEqual({ length: 0, beside: [] })
+  })
+})

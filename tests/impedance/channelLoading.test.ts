@@ -1,0 +1,89 @@
+import { describe, expect, it } from 'vitest'
+import { channelLoading } from '../../src/impedance/channelLoading.ts'
+import { breakoutLine } from '../../src/impedance/field/breakoutLine.ts'
+import { permittivityIn } from '../../src/impedance/permittivityIn.ts'
+import type { Surroundings } from '../../src/section/surroundings.ts'
+import { lineSection, TEST_FREQUENCY } from '../helpers/lineSection.ts'
+
+const stripline = lineSection({
+  width: 80e-6,
+  thickness: 15e-6,
+  below: [[100e-6, 3.7]],
+  above: [[110e-6, 3.7]],
+  twoPlanes: true,
+})
+const whole = { antipad: null, thickness: 15e-6, behind: 300e-6 }
+const open = { ...whole, antipad: 0.6e-3 }
+const bare: Surroundings = {
+  viaPitch: 0.65e-3,
+  halfChannel: 0.325e-3,
+  barrel: 0.2e-3,
+  pad: null,
+  grounded: false,
+  planeBelow: whole,
+  planeAbove: whole,
+}
+
+function loading(change: Partial<Surroundings>): { capacitance: number; inductance: number } {
+  const found = channelLoading(stripline, TEST_FREQUENCY, { ...bare, ...change })
+  return found ?? { capacitance: NaN, inductance: NaN }
+}
+
+describe('the loading of a channel', () => {
+  it('is nothing where nothing stands beside the line', () => {
+    const { capacitance, inductance } = loading({})
+    expect(Math.abs(capacitance)).toBeLessThan(1e-12)
+    expect(Math.abs(inductance)).toBeLessThan(1e-12)
+  })
+
+  it('takes capacitance and adds inductance by antipads, the other way round by barrels and pads', () => {
+    const one = loading({ planeBelow: open })
+    const both = loading({ planeBelow: open, planeAbove: open })
+    expect(one.capacitance).toBeLessThan(-0.005)
+    expect(both.capacitance).toBeLessThan(one.capacitance)
+    expect(both.inductance).toBeGreaterThan(one.inductance)
+    const barrels = loading({ grounded: true })
+    expect(barrels.capacitance).toBeGreaterThan(0)
+    expect(loading({ grounded: true, pad: 0.4e-3 }).capacitance).toBeGreaterThan(barrels.capacitance)
+  })
+
+  it('hardly changes the speed where there is one dielectric all round', () => {
+    const { capacitance, inductance } = loading({ planeBelow: open })
+    expect((1 + capacitance) * (1 + inductance)).toBeCloseTo(1, 2)
+  })
+
+  it('falls with the distance to the vias', () => {
+    const at = [0.325e-3, 0.39e-3, 0.455e-3].map((halfChannel) =>
+      Math.abs(loading({ halfChannel, planeBelow: open, grounded: true }).inductance),
+    )
+    expect(at[1]).toBeLessThan(Number(at[0]) / 2)
+    expect(at[2]).toBeLessThan(Number(at[1]) / 2)
+  })
+
+  it('is within a hundredth of itself right between two widths of its series', () => {
+    const section = lineSection({
+      width: 89e-6,
+      thickness: 15e-6,
+      below: [[100e-6, 3.7]],
+      above: [[110e-6, 3.7]],
+      twoPlanes: true,
+    })
+    const surroundings = { ...bare, grounded: true, planeBelow: open, planeAbove: open }
+    const between = channelLoading(section, TEST_FREQUENCY, surroundings)
+    const { modes } = breakoutLine(section, surroundings, permittivityIn(TEST_FREQUENCY), {
+      levels: 0,
+      order: 2,
+    })
+    if (modes.kind !== 'single' || between === null) throw new Error('a single trace has a loading')
+    const ratio = Math.sqrt((1 + between.inductance) / (1 + between.capacitance))
+    expect(Math.abs((ratio - 1) / (modes.line.ratio - 1) - 1)).toBeLessThan(0.01)
+  })
+
+  it('knows pads without a hole, as those of lands', () => {
+    expect(loading({ grounded: true, barrel: null, pad: 0.4e-3 }).capacitance).toBeGreaterThan(0)
+  })
+
+  it('is unknown where a pad touches the trace', () => {
+    expect(channelLoading(stripline, TEST_FREQUENCY, { ...bare, grounded: true, pad: 0.6e-3 })).toBeNull()
+  })
+})
