@@ -68,3 +68,8 @@ export function ballOf(pack: Package, name: string): Ball {
 export function copperLayer(stackup: Stackup, number: number): CopperLayer {
   return found(stackup.copper[number - 1], 'copper layer', number)
 }
+
+/** Copper layer that a package's lands are on. */
+export function landLayerOf(board: Board, pack: Package): number {
+  return pack.placement.side === 'top' ? 1 : board.stackup.copper.length
+}

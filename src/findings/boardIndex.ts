@@ -48,10 +48,6 @@ export function onLayer(board: Board, rule: OuterInner, layerNumber: number): Me
   return isOuter(board, layerNumber) ? rule.outer : rule.inner
 }
 
-export function landLayerOf(board: Board, pack: Package): number {
-  return pack.placement.side === 'top' ? 1 : board.stackup.copper.length
-}
-
 /** Holes that a route runs through: they are named together, joined by plus signs, where there are several. */
 export function viasNamed(index: BoardIndex, name: string | null): ViaType[] {
   if (name === null) return []

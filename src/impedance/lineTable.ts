@@ -1,6 +1,6 @@
 import type { Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
 import type { LineImpedance } from './estimate.ts'
-import type { NeckStretch } from '../routes/route.ts'
+import type { NeckStretch, Route } from '../routes/route.ts'
 import type { LoadedLine, Passage } from './amongVias.ts'
 
 /** One line of the review: a class on a layer, as neck inside a package or as main route. */
@@ -58,4 +58,6 @@ export interface LineTable {
   main(netClass: string, layer: number): LineEntry | undefined
   /** Of a route's own stretch; undefined where its line could not be computed. */
   along(stretch: NeckStretch): StretchLine | undefined
+  /** Of a route's dog-bone, whose traces are apart; undefined where it has none, or its line could not be computed. */
+  dogBone(route: Route): StretchLine | undefined
 }

@@ -1,4 +1,5 @@
 import type { Board } from '../board/board.ts'
+import { classOf, landLayerOf, netOf, packageOf } from '../board/lookup.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Stackup } from '../board/stackup.ts'
 import { groupBy } from '../numerics/groupBy.ts'
@@ -35,13 +36,14 @@ export function tabulateLines(board: Board, routes: readonly Route[]): LineTable
     for (const [stretch, line] of stretches) along.set(stretch, line)
     return use.leadIn ? [] : [entry]
   })
-  return lineTable([...entries, ...mains], along)
+  return lineTable([...entries, ...mains], along, dogBones(board, routes))
 }
 
 /** An index over entries. Where a class has coupled and split pairs on one layer, `gap` tells them apart. */
 export function lineTable(
   entries: readonly LineEntry[],
   along: ReadonlyMap<NeckStretch, StretchLine> = new Map(),
+  dogBoneOf: ReadonlyMap<Route, StretchLine> = new Map(),
 ): LineTable {
   const index = new Map<string, LineEntry>()
   for (const entry of entries) {
@@ -57,6 +59,7 @@ export function lineTable(
     },
     main: (netClass, layer) => index.get([netClass, layer, 'main', ''].join('|')),
     along: (stretch) => along.get(stretch),
+    dogBone: (route) => dogBoneOf.get(route),
   }
 }
 
@@ -175,6 +178,31 @@ function mostLoadedOf(stretches: TabulatedNeck['stretches']): LineEntry['mostLoa
 function alongOf(board: Board, line: LineImpedance, width: Metres, stretch: NeckStretch): StretchLine {
   const loaded = amongVias(board, line, stretch)
   return { line, width, loaded, runs: runningValue(line, loaded) }
+}
+
+/** Lands and via beside a dog-bone are nearer to it than any plane is to them: it is taken as a line all the same. */
+function dogBones(board: Board, routes: readonly Route[]): Map<Route, StretchLine> {
+  const known = new Map<string, StretchLine | null>()
+  const found = new Map<Route, StretchLine>()
+  for (const route of routes) {
+    if (!(route.dogBoneLength > 0)) continue
+    const netClass = classOf(board, netOf(board, route.net))
+    const key = JSON.stringify([netClass.name, route.package, route.width])
+    let line = known.get(key)
+    if (line === undefined) {
+      const layer = landLayerOf(board, packageOf(board, route.package))
+      const { impedance } = lineOf(board, netClass, layer, route.width, null, null)
+      line = impedance && {
+        line: impedance,
+        width: route.width,
+        loaded: null,
+        runs: runningValue(impedance, null),
+      }
+      known.set(key, line)
+    }
+    if (line !== null) found.set(route, line)
+  }
+  return found
 }
 
 function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolean): LineEntry {

@@ -1,9 +1,11 @@
 import type { Board } from '../board/board.ts'
+import { landLayerOf } from '../board/lookup.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
 import type { LineEntry, LineTable, StretchLine } from '../impedance/lineTable.ts'
 import type { NeckStretch, Route } from '../routes/route.ts'
+import type { Metres } from '../units/quantity.ts'
 import { barrelDelay, BARREL_METHOD, permittivityAlong } from './barrel.ts'
 import type { NetSection } from './netSignal.ts'
 
@@ -15,7 +17,7 @@ export interface Breakout {
   /** The neck's stretches from the ball outwards, each with its line. */
   readonly stretches: readonly StretchOfNeck[]
   readonly neck: LineEntry | undefined
-  readonly dogBone: LineEntry | undefined
+  readonly dogBone: StretchLine | undefined
   readonly main: LineEntry | undefined
 }
 
@@ -24,7 +26,7 @@ export interface StretchOfNeck {
   readonly line: StretchLine | undefined
 }
 
-/** A dog-bone lies on the land's layer with the neck's width, so the neck's line on that layer answers for it. */
+/** A dog-bone lies on the land's layer with the neck's width; the traces of a pair are apart there. */
 export function breakoutOf(
   board: Board,
   lines: LineTable,
@@ -33,8 +35,10 @@ export function breakoutOf(
   route: Route,
 ): Breakout {
   const landLayer = landLayerOf(board, pack)
-  const neck = neckLine(lines, netClass, route.exitLayer, route)
-  const dogBone = neckLine(lines, netClass, landLayer, route)
+  const neck =
+    lines.neck(netClass.name, route.exitLayer, route.package, route.gap) ??
+    lines.neck(netClass.name, route.exitLayer, route.package)
+  const dogBone = lines.dogBone(route)
   const stretches = route.stretches.map((stretch) => ({ stretch, line: lines.along(stretch) }))
   const sections = [
     ...(route.dogBoneLength > 0 ? [dogBoneSection(route, landLayer, dogBone, neck)] : []),
@@ -42,18 +46,6 @@ export function breakoutOf(
     ...stretches.map((each) => neckSection(route, each, neck)),
   ]
   return { route, sections, stretches, neck, dogBone, main: lines.main(netClass.name, route.exitLayer) }
-}
-
-/** Copper layer that the package's lands are on. */
-export function landLayerOf(board: Board, pack: Package): number {
-  return pack.placement.side === 'top' ? 1 : board.stackup.copper.length
-}
-
-function neckLine(lines: LineTable, netClass: NetClass, layer: number, route: Route): LineEntry | undefined {
-  return (
-    lines.neck(netClass.name, layer, route.package, route.gap) ??
-    lines.neck(netClass.name, layer, route.package)
-  )
 }
 
 function neckSection(
@@ -71,19 +63,23 @@ function neckSection(
     length,
     ...(line === undefined
       ? { impedance: null, band: null, method: neck?.refusal ?? UNKNOWN_LINE, delay: null }
-      : {
-          impedance: line.runs.impedance,
-          band: line.runs.band,
-          method: methodOf(line.line, line.loaded !== null),
-          delay: length * line.runs.delay,
-        }),
+      : stretchFigures(line, length)),
+  }
+}
+
+function stretchFigures({ line, loaded, runs }: StretchLine, length: Metres): LineFigures {
+  return {
+    impedance: runs.impedance,
+    band: runs.band,
+    method: methodOf(line, loaded !== null),
+    delay: length * runs.delay,
   }
 }
 
 function dogBoneSection(
   route: Route,
   layer: number,
-  entry: LineEntry | undefined,
+  dogBone: StretchLine | undefined,
   neck: LineEntry | undefined,
 ): NetSection {
   const length = Math.min(route.dogBoneLength, route.neckLength)
@@ -91,16 +87,16 @@ function dogBoneSection(
     kind: 'dog-bone',
     package: route.package,
     layer,
-    width: entry?.width ?? route.width,
-    gap: route.gap,
+    width: dogBone?.width ?? route.width,
+    gap: null,
     length,
   } as const
-  if (entry?.impedance) return { ...about, ...lineFigures(entry, length) }
+  if (dogBone !== undefined) return { ...about, ...stretchFigures(dogBone, length) }
   return {
     ...about,
     impedance: null,
     band: null,
-    method: 'no line of this class on the layer of the land; delay as on the layer of the neck',
+    method: 'the layer of the land cannot carry its line; delay as on the layer of the neck',
     delay: lineFigures(neck, length).delay,
   }
 }
@@ -121,11 +117,10 @@ function viaSection(board: Board, landLayer: number, route: Route): NetSection {
   }
 }
 
+type LineFigures = Pick<NetSection, 'impedance' | 'band' | 'method' | 'delay'>
+
 /** Impedance, band, method and delay of a stretch of a tabulated line. */
-export function lineFigures(
-  entry: LineEntry | undefined,
-  length: number | null,
-): Pick<NetSection, 'impedance' | 'band' | 'method' | 'delay'> {
+export function lineFigures(entry: LineEntry | undefined, length: Metres | null): LineFigures {
   const line = entry?.impedance ?? null
   const runs = entry?.runs ?? null
   if (line === null || runs === null) {

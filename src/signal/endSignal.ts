@@ -1,10 +1,11 @@
 import type { Board } from '../board/board.ts'
+import { landLayerOf } from '../board/lookup.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import { magnitude } from '../numerics/complex.ts'
 import type { Route } from '../routes/route.ts'
 import type { Hertz, Ohms, Quantity } from '../units/quantity.ts'
-import { landLayerOf, type Breakout } from './breakout.ts'
+import type { Breakout } from './breakout.ts'
 import { permittivityAlong } from './barrel.ts'
 import { edgeLength } from './edge.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
@@ -88,8 +89,8 @@ function narrowStretch({ route, stretches, dogBone }: Breakout, neck: StretchLin
     .map(({ stretch, line = neck }) => section(line.runs, line.line, stretch.length))
   const length = Math.min(route.dogBoneLength, route.neckLength)
   if (!(length > 0)) return outside
-  const land = dogBone?.impedance ?? null
-  return [...outside, land === null ? section(neck.runs, neck.line, length) : section(land, land, length)]
+  const { runs, line } = dogBone ?? neck
+  return [...outside, section(runs, line, length)]
 }
 
 function peaks(

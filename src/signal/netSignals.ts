@@ -1,7 +1,8 @@
 import type { Board } from '../board/board.ts'
 import type { Net, NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
-import type { LineEntry, LineTable } from '../impedance/lineTable.ts'
+import type { LineImpedance } from '../impedance/estimate.ts'
+import type { LineTable } from '../impedance/lineTable.ts'
 import { groupBy } from '../numerics/groupBy.ts'
 import type { Route } from '../routes/route.ts'
 import type { Assumption } from '../units/assumption.ts'
@@ -126,7 +127,11 @@ function perLayer(sections: readonly NetSection[]): LayerLength[] {
 }
 
 function assumptionsOf(net: Net, netClass: NetClass, ends: readonly End[]): Assumption[] {
-  const lines = ends.flatMap(({ breakout }) => [breakout.neck, breakout.dogBone, breakout.main])
+  const lines = ends.flatMap(({ breakout: { neck, dogBone, main } }) => [
+    neck?.impedance,
+    dogBone?.line,
+    main?.impedance,
+  ])
   const rest = new Set([...net.assumed, ...netClass.assumed, ...lines.flatMap(sectionAssumptions)])
   const [first, second] = ends.map(({ breakout }) => breakout.route.exitLayer)
   if (first === undefined || second === undefined || first === second) return [...rest]
@@ -139,6 +144,6 @@ function assumptionsOf(net: Net, netClass: NetClass, ends: readonly End[]): Assu
   return [...rest, layer]
 }
 
-function sectionAssumptions(entry: LineEntry | undefined): readonly Assumption[] {
-  return entry?.impedance?.section.assumed ?? []
+function sectionAssumptions(line: LineImpedance | null | undefined): readonly Assumption[] {
+  return line?.section.assumed ?? []
 }

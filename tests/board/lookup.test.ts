@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { ballOf, classOf, copperLayer, netOf, packageOf, viaOf } from '../../src/board/lookup.ts'
+import { ballOf, classOf, copperLayer, landLayerOf, netOf, packageOf, viaOf } from '../../src/board/lookup.ts'
 import { exampleBoard } from './exampleBoard.ts'
 
 describe('lookup', () => {
@@ -20,5 +20,12 @@ describe('lookup', () => {
     expect(() => ballOf(packageOf(board, 'U1'), 'D4')).toThrow('there is no ball of U1 called D4')
     expect(() => copperLayer(board.stackup, 9)).toThrow('there is no copper layer 9')
     expect(() => copperLayer(board.stackup, 0)).toThrow(RangeError)
+  })
+
+  it('has the lands on the outer layer of the side of the package', async () => {
+    const board = await exampleBoard()
+    const pack = packageOf(board, 'U1')
+    expect(landLayerOf(board, pack)).toBe(1)
+    expect(landLayerOf(board, { ...pack, placement: { ...pack.placement, side: 'bottom' } })).toBe(8)
   })
 })

@@ -1,7 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import type { Board } from '../../src/board/board.ts'
 import type { Route } from '../../src/routes/route.ts'
-import { breakoutOf, landLayerOf, lineFigures, type Breakout } from '../../src/signal/breakout.ts'
+import { breakoutOf, lineFigures, type Breakout } from '../../src/signal/breakout.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
 import { lineTable, modelTable, route, um } from './fixtures.ts'
 
@@ -37,7 +36,7 @@ describe('a breakout', () => {
   it('counts the dog-bone’s delay as on the neck’s layer where the land’s layer has no line', () => {
     const [dogBone, , neck] = breakout({}, (stretch, layer) => !(stretch === 'neck' && layer === 1)).sections
     expect(dogBone?.impedance).toBeNull()
-    expect(dogBone?.method).toMatch(/no line/)
+    expect(dogBone?.method).toMatch(/cannot carry/)
     const perMetre = (neck?.delay ?? NaN) / (neck?.length ?? NaN)
     expect(dogBone?.delay).toBeCloseTo((dogBone?.length ?? NaN) * perMetre, 20)
   })
@@ -58,14 +57,6 @@ describe('a breakout', () => {
 
   it('is no wider than its line, as a neck is no wider than its main route', () => {
     expect(breakout({ width: um(400) }).sections.at(-1)?.width).toBeLessThan(um(120))
-  })
-})
-
-describe('the layer of the lands', () => {
-  it('is the outer one on the side of the package', () => {
-    expect(landLayerOf(base, pack)).toBe(1)
-    const below: Board['packages'][number] = { ...pack, placement: { ...pack.placement, side: 'bottom' } }
-    expect(landLayerOf(base, below)).toBe(8)
   })
 })
 

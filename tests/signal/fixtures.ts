@@ -2,7 +2,13 @@ import type { Board } from '../../src/board/board.ts'
 import type { Edge, NetClass } from '../../src/board/nets.ts'
 import type { Stackup } from '../../src/board/stackup.ts'
 import type { Estimate, LineImpedance } from '../../src/impedance/estimate.ts'
-import { type LineEntry, type LineTable, runningValue } from '../../src/impedance/lineTable.ts'
+import type { Metres } from '../../src/units/quantity.ts'
+import {
+  type LineEntry,
+  type LineTable,
+  type StretchLine,
+  runningValue,
+} from '../../src/impedance/lineTable.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { CrossSection, DielectricSheet, LineRequest } from '../../src/section/crossSection.ts'
 import { deriveSection } from '../../src/section/deriveSection.ts'
@@ -132,24 +138,26 @@ export function lineTable(
 ): LineTable {
   const routeOf = new Map(routes.flatMap((each) => each.stretches.map((stretch) => [stretch, each])))
   const last = (test: (entry: LineEntry) => boolean): LineEntry | undefined => entries.findLast(test)
+  const stretchOn = (owner: Route, layer: number, gap: Metres | null): StretchLine | undefined => {
+    const netClass = classOf(owner.net)
+    const entry = last(
+      (each) =>
+        each.stretch === 'neck' &&
+        each.layer === layer &&
+        each.package === owner.package &&
+        (layer === 1 || (each.gap === null) === (gap === null)) &&
+        (netClass === undefined || each.netClass === netClass),
+    )
+    if (!entry?.impedance || entry.runs === null || entry.width === null) return undefined
+    return { line: entry.impedance, width: entry.width, loaded: entry.loaded, runs: entry.runs }
+  }
   return {
     entries,
     along: (stretch) => {
       const owner = routeOf.get(stretch)
-      if (owner === undefined) return undefined
-      const netClass = classOf(owner.net)
-      const entry = last(
-        (each) =>
-          each.stretch === 'neck' &&
-          each.used &&
-          each.layer === owner.exitLayer &&
-          each.package === owner.package &&
-          (each.gap === null) === (owner.gap === null) &&
-          (netClass === undefined || each.netClass === netClass),
-      )
-      if (!entry?.impedance || entry.runs === null || entry.width === null) return undefined
-      return { line: entry.impedance, width: entry.width, loaded: entry.loaded, runs: entry.runs }
+      return owner && stretchOn(owner, owner.exitLayer, owner.gap)
     },
+    dogBone: (owner) => (owner.dogBoneLength > 0 ? stretchOn(owner, 1, null) : undefined),
     neck: (netClass, layer, packageName, gap) =>
       last(
         (entry) =>

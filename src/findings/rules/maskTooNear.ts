@@ -1,10 +1,11 @@
+import { landLayerOf } from '../../board/lookup.ts'
 import type { Package } from '../../board/packages.ts'
 import type { FindingContext } from '../context.ts'
 import { drawnDown, isBelow } from '../drawn.ts'
 import type { Finding } from '../finding.ts'
 import { metres } from '../measure.ts'
 import { smallerOpening, tightFindings } from '../tightChannels.ts'
-import { assumedLimits, landLayerOf } from '../boardIndex.ts'
+import { assumedLimits } from '../boardIndex.ts'
 
 /**
  * Mask openings that come nearer to a trace than the fabricator allows, where the lands alone would let it

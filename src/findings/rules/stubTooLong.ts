@@ -1,6 +1,7 @@
+import { landLayerOf } from '../../board/lookup.ts'
 import type { StubSignal } from '../../signal/netSignal.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { boardIndex, landLayerOf, viasNamed } from '../boardIndex.ts'
+import { boardIndex, viasNamed } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import { drawnDown, isAbove } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
