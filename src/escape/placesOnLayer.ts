@@ -12,36 +12,21 @@ export interface Place extends Pick<BesideNeck, 'via' | 'pad' | 'barrel' | 'supp
 
 /** Every via of a plan that passes a layer, and on the layer of the lands the lands. */
 export function placesOnLayer(job: PlanJob, routes: readonly Route[], layer: number): Place[] {
-  const { pack, field, landLayer } = job
   const exits = new Map(routes.map(({ ball, exitLayer }) => [ball, exitLayer]))
-  return pack.balls.flatMap(({ name, net }, ball): Place[] => {
-    const [land, at] = [field.lands[ball], field.vias[ball]]
-    if (land === undefined || at === undefined) return []
-    const supply = job.supplies[ball] ?? null
-    const exit = supply?.exitLayer ?? exits.get(name)
-    const chain = supply ?? (exit === undefined || exit === landLayer ? null : (job.chains.get(exit) ?? null))
-    const joins = supply === null ? null : net
-    const via = chain === null ? null : viaPlace(job, { ball: name, at, supply: joins }, chain, layer)
-    if (layer !== landLayer) return via === null ? [] : [via]
-    const bare: Place = {
-      ball: name,
-      at: land,
-      via: null,
-      pad: pack.landDiameter,
-      barrel: null,
-      supply: null,
-    }
-    if (via === null) return [bare]
-    return field.dogBone ? [bare, via] : [{ ...via, pad: Math.max(via.pad ?? 0, pack.landDiameter) }]
+  return job.pack.balls.flatMap(({ name }, ball): Place[] => {
+    const via = viaUnder(job, ball, exits.get(name), layer)
+    const vias = via === null ? [] : [via]
+    return layer === job.landLayer ? withLand(job, ball, vias) : vias
   })
 }
 
-function viaPlace(
-  job: PlanJob,
-  about: Pick<Place, 'ball' | 'at' | 'supply'>,
-  chain: ViaChain,
-  layer: number,
-): Place | null {
+/** The via of a ball where it passes a layer; null without one. */
+function viaUnder(job: PlanJob, ball: number, exit: number | undefined, layer: number): Place | null {
+  const supply = job.supplies[ball] ?? null
+  const chain = supply ?? signalChain(job, exit)
+  const at = job.field.vias[ball]
+  const own = job.pack.balls[ball]
+  if (chain === null || at === undefined || own === undefined) return null
   const connected = layer === chain.exitLayer || layer === job.landLayer
   const rules = chainRules(job.board, chain, layer, connected)
   if (rules.length === 0) return null
@@ -49,9 +34,25 @@ function viaPlace(
     rule === 'trace to pad' ? [obstacleDiameter] : [],
   )
   return {
-    ...about,
+    ball: own.name,
+    at,
+    supply: supply === null ? null : own.net,
     via: chain.name,
     pad: pads.length === 0 ? null : Math.max(...pads),
     barrel: barrelOn(chain, layer),
   }
+}
+
+function signalChain({ chains, landLayer }: PlanJob, exit: number | undefined): ViaChain | null {
+  return exit === undefined || exit === landLayer ? null : (chains.get(exit) ?? null)
+}
+
+/** A land with the via in it is one place. */
+function withLand({ pack, field }: PlanJob, ball: number, vias: readonly Place[]): Place[] {
+  const [at, own] = [field.lands[ball], pack.balls[ball]]
+  if (at === undefined || own === undefined) return []
+  if (vias.length > 0 && !field.dogBone) {
+    return vias.map((via) => ({ ...via, pad: Math.max(via.pad ?? 0, pack.landDiameter) }))
+  }
+  return [{ ball: own.name, at, via: null, pad: pack.landDiameter, barrel: null, supply: null }, ...vias]
 }

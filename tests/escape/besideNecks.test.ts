@@ -155,10 +155,9 @@ describe('what stands beside necks', () => {
     const inPad = { ...small, via: 'laser 1', viaPlacement: 'in pad' as const }
     const plan = planEscape({ ...board, packages: [inPad] }, inPad, 'blind')
     const onLands = plan.routes.filter(({ exitLayer }) => exitLayer === 1)
-    for (const route of onLands) {
-      const places = inPad.balls.map(({ name, x, y }) => ({ ball: name, x, y }))
-      expectEqualBeside(route, places, inPad.pitch.x)
-    }
+    const places = inPad.balls.map(({ name, x, y }) => ({ ball: name, x, y }))
+    const counted = onLands.map((route) => expectEqualBeside(route, places, inPad.pitch.x))
+    expect(counted.length).toBeGreaterThan(0)
   })
 })
 
@@ -180,7 +179,7 @@ describe('what stands beside a coupled pair', () => {
     expect(coupled).toHaveLength(2)
     expect(coupled[0]?.beside).toEqual(coupled[1]?.beside)
     const [route] = pair
-    if (route?.gap == null) throw new Error('the pair does not run coupled')
+    if (route === undefined || route.gap === null) throw new Error('the pair does not run coupled')
     const least = (route.width + route.gap) / 2 + um(450) / 2 + um(100) + route.width / 2
     for (const { distance } of coupled[0]?.beside ?? []) expect(distance).toBeGreaterThan(least - um(1))
   })

@@ -222,7 +222,7 @@ function neckEntry(board: Board, netClass: NetClass, route: Route, layer: number
     loaded: null,
     range: null,
     mostLoaded: null,
-    runs: impedance && runningValue(impedance, null),
+    runs: runningValue(impedance, null),
     refusal: null,
     used: layer === route.exitLayer,
   }
@@ -235,7 +235,7 @@ export function withNeckLength(whole: Route, neckLength: number): Route {
 }
 
 export function route(change: Partial<Route> & Pick<Route, 'net' | 'ball'>): Route {
-  const whole = {
+  const whole: Omit<Route, 'stretches'> & Partial<Route> = {
     package: 'U1',
     exitLayer: 3,
     via: 'through via',
@@ -251,7 +251,7 @@ export function route(change: Partial<Route> & Pick<Route, 'net' | 'ball'>): Rou
     ring: 2,
     origin: 'planned',
     ...change,
-  } as const
+  }
   const length = whole.neckLength - whole.dogBoneLength
   return { stretches: [{ coupled: whole.gap !== null, length, beside: [] }], ...whole }
 }
