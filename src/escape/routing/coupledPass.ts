@@ -1,27 +1,49 @@
 import { pathLength } from '../../routes/pathLength.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 import { chamfered } from './chamfer.ts'
-import { DisjointPaths, STEPS_PER_METRE } from './disjointPaths.ts'
+import { STEPS_PER_METRE } from './disjointPaths.ts'
+import type { DisjointPaths } from './disjointPaths.ts'
 import { drawnPath } from './drawnPath.ts'
 import type { LaidTrace } from './laidTrace.ts'
-import { sideOf, wayOf } from './lattice.ts'
+import { sideOf } from './lattice.ts'
 import type { Lattice } from './lattice.ts'
-import { closeOccupied } from './latticeWays.ts'
 import type { LayerCopper, TraceNeeds } from './layerCopper.ts'
 import type { LayerGround } from './layerGround.ts'
 import type { LayerTask } from './layerTask.ts'
-import { besideLine, joinsKeepApart, joinsTo } from './pairLines.ts'
+import { besideLine, coupledLengths, joinsKeepApart, joinsTo } from './pairLines.ts'
+import type { Join } from './pairLines.ts'
+import { passPaths } from './passPaths.ts'
 import type { Pass } from './passes.ts'
-import { siteLattice } from './siteLattice.ts'
 import type { Runner } from './waiting.ts'
 
 /** Places about a pair that are tried as the point where its two traces come together. */
 const MEETINGS = 16
 
+/** What a pass of pairs comes to. */
+export interface CoupledTraces {
+  readonly traces: readonly LaidTrace[]
+  /** Pairs that find a way out, but would run side by side for too little of it to be worth their gap. */
+  readonly apart: ReadonlySet<Runner>
+}
+
+/** A crossing at which the two of a pair may come together. */
+interface Meeting {
+  readonly node: number
+  /** Whether the way out from it may be as long as the way of either trace to it. */
+  readonly runsLongEnough: boolean
+}
+
+interface JoinedTrace {
+  readonly path: Point[]
+  readonly coupledLength: Metres
+}
+
 /**
  * Pairs routed as one wide trace each, from a crossing near their two balls where the traces come together; the two
  * then run at their gap on either side of the middle line. Where the balls cannot be led to it, the pair does
- * not leave this way.
+ * not leave this way. Nor does it where one of its traces would run further by itself, from its ball to where the two
+ * come together, than along the other: most of that trace would have the impedance of a single one, and the gap, which
+ * costs it its width, would serve the lesser part.
  */
 export class CoupledPass {
   readonly #task: LayerTask
@@ -42,42 +64,41 @@ export class CoupledPass {
     this.#ground = ground
     this.#pass = pass
     this.#copper = copper
-    const rules = { width: pass.width, gap: pass.gap, tolerance: task.job.board.analysis.comparisonTolerance }
-    const sites = siteLattice(task.job, ground, rules, true)
-    this.#lattice = sites.lattice
-    const one = pass.runners[0]?.unit.members[0]?.ball ?? -1
-    closeOccupied(sites, ground, new Set(), present, task.areas, rules, (ball) => {
-      const netClass = task.job.classOf[ball]
-      return Math.max(netClass === undefined ? 0 : task.neckFor(netClass).traceGap, task.job.apart(ball, one))
-    })
-    const only = pass.side === null ? null : wayOf(pass.side)
-    this.#flow = new DisjointPaths(
-      this.#lattice,
-      [],
-      (node) => this.#lattice.open[node] === 0,
-      (way) => only === null || way === only,
-    )
+    const { lattice, flow } = passPaths(task, ground, pass, present)
+    this.#lattice = lattice
+    this.#flow = flow
   }
 
-  traces(): LaidTrace[] {
+  /** Traces of the pairs that leave side by side. */
+  result(): CoupledTraces {
     const meetings = new Map<Runner, number>()
+    const apart = new Set<Runner>()
     for (const runner of this.#pass.runners) {
-      const node = this.#meetingsOf(runner).find(
-        (each) => this.#flow.mayBegin(each) && this.#flow.connect(each),
-      )
-      if (node !== undefined) meetings.set(runner, node)
+      const places = this.#meetingsOf(runner)
+      const worthwhile = places.filter(({ runsLongEnough }) => runsLongEnough)
+      if (places.length > 0 && worthwhile.length === 0) apart.add(runner)
+      const found = worthwhile
+        .slice(0, MEETINGS)
+        .find(({ node }) => this.#flow.mayBegin(node) && this.#flow.connect(node))
+      if (found !== undefined) meetings.set(runner, found.node)
     }
-    return [...meetings].flatMap(([runner, node]) => this.#tracesOf(runner, node))
+    const traces = [...meetings].flatMap(([runner, node]) => {
+      const laid = this.#tracesOf(runner, node)
+      if (laid === 'too short') apart.add(runner)
+      return laid === 'too short' ? [] : laid
+    })
+    return { traces, apart }
   }
 
   /** Crossings near both balls from which a way leads out, the shortest way first. */
-  #meetingsOf({ unit }: Runner): number[] {
+  #meetingsOf({ unit, neck }: Runner): Meeting[] {
     const [one, other] = unit.members.map(({ ball }) => this.#ground.starts[ball])
     if (one === undefined || other === undefined) return []
     const { pitch } = this.#task.job.pack
     const reach = 0.75 * Math.max(pitch.x, pitch.y)
     const [lattice, flow] = [this.#lattice, this.#flow]
-    const found: { node: number; length: Metres }[] = []
+    const { width, gap } = neck.coupled ?? { width: 0, gap: 0 }
+    const found: (Meeting & { length: Metres })[] = []
     const columns = linesWithin(
       lattice.xs,
       Math.min(one.x, other.x) - reach,
@@ -90,18 +111,20 @@ export class CoupledPass {
         const out = flow.wayOut(node) / STEPS_PER_METRE
         if (!Number.isFinite(out)) continue
         const { x, y } = lattice.pointAt(node)
-        const join = Math.hypot(x - one.x, y - one.y) + Math.hypot(x - other.x, y - other.y)
-        found.push({ node, length: out + join })
+        const joins = [one, other].map((start) => Math.hypot(x - start.x, y - start.y))
+        found.push({
+          node,
+          length: joins.reduce((sum, join) => sum + join, out),
+          // The rails begin half the distance between the two beside the crossing.
+          runsLongEnough: out >= Math.max(...joins) - (width + gap) / 2,
+        })
       }
     }
-    return found
-      .toSorted((a, b) => a.length - b.length)
-      .slice(0, MEETINGS)
-      .map(({ node }) => node)
+    return found.toSorted((a, b) => a.length - b.length)
   }
 
   /** Both traces of a pair that has a way out; none where its balls cannot be led to it. */
-  #tracesOf({ unit, neck }: Runner, node: number): LaidTrace[] {
+  #tracesOf({ unit, neck }: Runner, node: number): LaidTrace[] | 'too short' {
     const [one, other] = unit.members
     const path = this.#flow.pathOf(node)
     const { coupled } = neck
@@ -120,7 +143,7 @@ export class CoupledPass {
       ],
       rails,
     )
-    if (joined === null) return []
+    if (joined === null || joined === 'too short') return joined ?? []
     const leaves = sideOf(path.exit)
     return [one.ball, other.ball].map((ball, index): LaidTrace => {
       const own = joined[index] ?? { path: [], coupledLength: 0 }
@@ -134,35 +157,37 @@ export class CoupledPass {
     })
   }
 
-  /** The two balls led to the two rails, either way round, by the shortest clear pieces; null where none are. */
+  /**
+   * The two balls led to the two rails, either way round, by the shortest clear pieces; null where none are, and told
+   * where all that are leave too little of a rail.
+   */
   #joined(
     ends: readonly { readonly start: Point | undefined; readonly needs: TraceNeeds }[],
     rails: readonly [readonly Point[], readonly Point[]],
-  ): { path: Point[]; coupledLength: Metres }[] | null {
+  ): JoinedTrace[] | 'too short' | null {
     const [one, other] = ends
     if (one?.start === undefined || other?.start === undefined) return null
     const { width } = one.needs
     const apart =
       width + one.needs.gapTo(other.needs.ball) - this.#task.job.board.analysis.comparisonTolerance
-    const clear = (path: readonly Point[], needs: TraceNeeds): boolean =>
-      path.every((to, index) => {
-        const from = path[index - 1]
-        return from === undefined || this.#copper.isClear(from, to, needs)
-      })
-    let best: { path: Point[]; coupledLength: Metres }[] | null = null
+    let best: JoinedTrace[] | 'too short' | null = null
     let least = Infinity
     for (const [mine, yours] of [rails, [rails[1], rails[0]] as const]) {
-      const joins = joinsTo(one.start, mine).filter((join) => clear(join.path, one.needs))
-      const otherJoins = joinsTo(other.start, yours).filter((join) => clear(join.path, other.needs))
+      const joins = joinsTo(one.start, mine).filter((join) => this.#copper.isPathClear(join.path, one.needs))
+      const otherJoins = joinsTo(other.start, yours).filter((join) =>
+        this.#copper.isPathClear(join.path, other.needs),
+      )
       for (const first of joins) {
         for (const second of otherJoins) {
           const total = pathLength(first.path) + pathLength(second.path)
           if (total >= least || !joinsKeepApart(first, second, apart)) continue
+          const pair = sideBySide(first, second)
+          if (pair === null) {
+            best ??= 'too short'
+            continue
+          }
           least = total
-          best = [first, second].map(({ path, railLength }) => ({
-            path,
-            coupledLength: Math.min(railLength, first.railLength, second.railLength),
-          }))
+          best = pair
         }
       }
     }
@@ -173,6 +198,13 @@ export class CoupledPass {
     const needs = this.#task.needsOf(one, this.#pass.width, null)
     return { ...needs, gapTo: (ball) => (ball === other ? 0 : needs.gapTo(ball)) }
   }
+}
+
+/** Both traces with the lengths on which they run side by side; null where one of them runs further by itself than so. */
+function sideBySide(one: Join, other: Join): JoinedTrace[] | null {
+  const lengths = coupledLengths(one, other)
+  const traces = [one, other].map(({ path }, index) => ({ path, coupledLength: lengths[index] ?? 0 }))
+  return traces.every(({ path, coupledLength }) => pathLength(path) <= 2 * coupledLength) ? traces : null
 }
 
 function linesWithin(lines: Float64Array, low: Metres, high: Metres): number[] {

@@ -91,6 +91,14 @@ export class LayerCopper {
     )
   }
 
+  /** True where every piece of a path does. */
+  isPathClear(path: readonly Point[], needs: TraceNeeds): boolean {
+    return path.every((to, index) => {
+      const from = path[index - 1]
+      return from === undefined || this.isClear(from, to, needs)
+    })
+  }
+
   #clearOfDiscs(from: Point, to: Point, { ball, width }: TraceNeeds): boolean {
     return this.#everyCell(from, to, this.#largestReach + width / 2, (key) => {
       const discs = this.#discs.get(key)

@@ -6,7 +6,9 @@ import { towards, withoutRepeats } from './chamfer.ts'
 /** A path from a ball to the rail of its pair, and on along it. */
 export interface Join {
   readonly path: Point[]
-  /** Length along the rail, where the two of the pair run side by side. */
+  /** Where it joins the rail, from the beginning of that, within its first leg. */
+  readonly at: Metres
+  readonly firstLeg: Metres
   readonly railLength: Metres
   /** The path as far as the first corner of the rail. */
   readonly head: Point[]
@@ -31,23 +33,49 @@ export function besideLine(path: readonly Point[], distance: Metres): Point[] {
 /** Shares of the rail's first leg at which a ball may join it. */
 const PLACES = [0, 0.25, 0.5, 0.75, 1]
 
-/** Simple ways from a ball to the first leg of a rail: straight, round one square corner, or with one piece at 45°. */
+/**
+ * Simple ways from a ball to the first leg of a rail: straight, round one square corner, or with one piece at 45°. None
+ * that turns back on itself anywhere.
+ */
 export function joinsTo(start: Point, rail: readonly Point[]): Join[] {
   const [first, second] = rail
   if (first === undefined || second === undefined) return []
   const leg = Math.hypot(second.x - first.x, second.y - first.y)
+  const railLength = pathLength(rail)
   const reach = Math.min(leg, 2 * Math.hypot(first.x - start.x, first.y - start.y))
   return PLACES.flatMap((share) => {
-    const target = towards(first, second, share * reach)
+    const at = share * reach
+    const target = towards(first, second, at)
     const rest = [target, ...rail.slice(1)]
-    return waysTo(start, target).map((way): Join => ({
+    return waysTo(start, target).flatMap((way): Join[] => {
       // The last place may be the next corner of the rail.
-      path: withoutRepeats([...way, ...rest]),
-      railLength: pathLength(rest),
-      head: [...way, target, second],
-    }))
+      const path = withoutRepeats([...way, ...rest])
+      return turnsBack(path) ? [] : [{ path, at, firstLeg: leg, railLength, head: [...way, target, second] }]
+    })
   })
 }
+
+/**
+ * Lengths of the two joined rails on which they run side by side, from where the later one joins; the outer rail of a
+ * bend is longer. Both rails begin beside each other.
+ */
+export function coupledLengths(one: Join, other: Join): [Metres, Metres] {
+  const both = Math.max(one.at, other.at)
+  const lengthOf = ({ firstLeg, railLength }: Join): Metres => railLength - Math.min(both, firstLeg)
+  return [lengthOf(one), lengthOf(other)]
+}
+
+/** True where a corner is sharper than a square one. */
+function turnsBack(path: readonly Point[]): boolean {
+  return path.some((corner, index) => {
+    const before = directionOf(path[index - 1], corner)
+    const after = directionOf(corner, path[index + 1])
+    return before !== null && after !== null && before.x * after.x + before.y * after.y < -SQUARE
+  })
+}
+
+/** Cosines up to this count as those of a square corner. */
+const SQUARE = 1e-6
 
 /** True where the two keep their distance until both are on their rails. */
 export function joinsKeepApart(one: Join, other: Join, distance: Metres): boolean {

@@ -2,19 +2,17 @@ import type { Metres, Point } from '../../units/quantity.ts'
 import { chamfered } from './chamfer.ts'
 import { connectInTurn } from './connectInTurn.ts'
 import { CoupledPass } from './coupledPass.ts'
-import { DisjointPaths } from './disjointPaths.ts'
 import { drawnPath } from './drawnPath.ts'
 import type { LaidTrace } from './laidTrace.ts'
-import { sideOf, wayOf } from './lattice.ts'
-import type { Lattice } from './lattice.ts'
-import { closeOccupied } from './latticeWays.ts'
+import { sideOf } from './lattice.ts'
 import { LayerCopper } from './layerCopper.ts'
 import type { LayerGround } from './layerGround.ts'
 import type { LayerTask } from './layerTask.ts'
 import { passesOf } from './passes.ts'
 import type { Pass } from './passes.ts'
-import { siteLattice } from './siteLattice.ts'
-import type { Waiting } from './waiting.ts'
+import { passPaths } from './passPaths.ts'
+import type { PassPaths } from './passPaths.ts'
+import type { Runner, Waiting } from './waiting.ts'
 
 /** What one layer lets out, and what it refuses. */
 export interface LayerTraces {
@@ -42,23 +40,35 @@ export function routeLayer(
   const refused = new Map<number, number>()
   for (const pass of passesOf(waiting.runners, task.tracksOf)) {
     const present = [...before, ...laid.values()]
-    if (pass.coupled) {
-      const traces = new CoupledPass(task, ground, pass, present, copper).traces()
+    const lay = (traces: readonly LaidTrace[]): void => {
       for (const trace of traces) laid.set(trace.ball, trace)
-      const parted = pass.runners.filter(
-        (runner) => waiting.mayPart && !runner.unit.members.every(({ ball }) => laid.has(ball)),
-      )
-      const { neck } = parted[0] ?? {}
-      if (neck === undefined) continue
-      const apart: Pass = { ...pass, coupled: false, width: neck.width, gap: neck.traceGap, runners: parted }
-      for (const trace of singles(task, ground, apart, waiting, [...present, ...traces], copper, refused))
-        laid.set(trace.ball, trace)
-    } else {
-      for (const trace of singles(task, ground, pass, waiting, present, copper, refused))
-        laid.set(trace.ball, trace)
     }
+    if (!pass.coupled) {
+      lay(singles(task, ground, pass, waiting, present, copper, refused))
+      continue
+    }
+    const { traces, apart } = new CoupledPass(task, ground, pass, present, copper).result()
+    lay(traces)
+    const parted = pass.runners.filter(
+      (runner) =>
+        apart.has(runner) || (waiting.mayPart && !runner.unit.members.every(({ ball }) => laid.has(ball))),
+    )
+    if (parted.length === 0) continue
+    lay(singles(task, ground, partedPass(pass, parted), waiting, [...present, ...traces], copper, refused))
   }
   return { traces: withoutFaulty(task, copper, laid), refused }
+}
+
+/** The same pairs in lanes of their own for each trace. */
+function partedPass(pass: Pass, runners: readonly Runner[]): Pass {
+  const widest = (of: (runner: Runner) => Metres): Metres => Math.max(...runners.map(of))
+  return {
+    ...pass,
+    coupled: false,
+    width: widest(({ neck }) => neck.width),
+    gap: widest(({ neck }) => neck.traceGap),
+    runners,
+  }
 }
 
 function singles(
@@ -70,38 +80,24 @@ function singles(
   copper: LayerCopper,
   refused: Map<number, number>,
 ): LaidTrace[] {
-  const { job } = task
+  const { pitch } = task.job.pack
   const balls = pass.runners.flatMap(({ unit }) => unit.members.map(({ ball }) => ball))
-  const starting = new Set(balls)
-  const rules = { width: pass.width, gap: pass.gap, tolerance: job.board.analysis.comparisonTolerance }
-  const sites = siteLattice(job, ground, rules, false)
-  const { lattice, startOf } = sites
-  const group = balls[0] ?? -1
-  closeOccupied(sites, ground, starting, present, task.areas, rules, (ball) => gapToLaid(task, ball, group))
-  const starts = balls.map((ball) => startOf[ball] ?? -1).filter((node) => node !== -1)
-  const only = pass.side === null ? null : wayOf(pass.side)
-  const flow = new DisjointPaths(
-    lattice,
-    starts,
-    (node) => lattice.open[node] === 0,
-    (way) => only === null || way === only,
-  )
-  connectInTurn(flow, pass.runners, startOf, waiting, Math.min(job.pack.pitch.x, job.pack.pitch.y))
+  const paths = passPaths(task, ground, pass, present)
+  const { flow, startOf } = paths
+  connectInTurn(flow, pass.runners, startOf, waiting, Math.min(pitch.x, pitch.y))
   const places = flow.cutNodes().length
   for (const ball of balls) {
     const start = startOf[ball] ?? -1
     if (start !== -1 && !flow.isConnected(start) && flow.isBehindCut(start)) refused.set(ball, places)
   }
-  return laidBy(task, ground, pass, flow, lattice, startOf, copper)
+  return laidBy(task, ground, pass, paths, copper)
 }
 
 function laidBy(
   task: LayerTask,
   ground: LayerGround,
   pass: Pass,
-  flow: DisjointPaths,
-  lattice: Lattice,
-  startOf: readonly number[],
+  { flow, lattice, startOf }: PassPaths,
   copper: LayerCopper,
 ): LaidTrace[] {
   const drawn = pass.runners.flatMap(({ unit, neck }) =>
@@ -139,11 +135,6 @@ function straightEnd({ ends }: LayerGround, path: readonly Point[]): Metres {
   return Math.min(length / 2, (ends.right - ends.left) / 100)
 }
 
-function gapToLaid(task: LayerTask, laid: number, own: number): Metres {
-  const netClass = task.job.classOf[laid]
-  return Math.max(netClass === undefined ? 0 : task.neckFor(netClass).traceGap, task.job.apart(laid, own))
-}
-
 function copperOf(task: LayerTask, ground: LayerGround, before: readonly LaidTrace[]): LayerCopper {
   const { job } = task
   const cell = Math.min(job.pack.pitch.x, job.pack.pitch.y)
@@ -171,11 +162,7 @@ function withoutFaulty(
   const kept = new Map(laid)
   for (const trace of laid.values()) {
     const needs = task.needsOf(trace.ball, trace.width, trace.mate)
-    const clear = trace.path.every((to, index) => {
-      const from = trace.path[index - 1]
-      return from === undefined || copper.isClear(from, to, needs)
-    })
-    if (clear) continue
+    if (copper.isPathClear(trace.path, needs)) continue
     for (const ball of [trace.ball, ...(trace.mate === null ? [] : [trace.mate.ball])]) {
       const other = kept.get(ball)
       if (other === undefined) continue
