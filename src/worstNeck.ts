@@ -6,7 +6,7 @@ import { amongVias } from './impedance/amongVias.ts'
 import type { LineImpedance } from './impedance/estimate.ts'
 import { estimateLine, uncoupledPair } from './impedance/estimateLine.ts'
 import { runningValue } from './impedance/lineTable.ts'
-import { solveWidth } from './impedance/solveWidth.ts'
+import { mainWidth } from './impedance/solvedMain.ts'
 import type { Route } from './routes/route.ts'
 import { deriveSection } from './section/deriveSection.ts'
 import type { Metres, Ohms, Ratio } from './units/quantity.ts'
@@ -37,7 +37,6 @@ export interface WorstNeck {
 export class NeckJudge {
   readonly #board: Board
   readonly #lines = new Map<string, LineImpedance | null>()
-  readonly #mains = new Map<string, Metres | null>()
 
   constructor(board: Board) {
     this.#board = board
@@ -110,17 +109,7 @@ export class NeckJudge {
   }
 
   #mainOn(netClass: NetClass, layer: number): Metres | null {
-    const { width, coplanarGap } = netClass.main
-    if (width !== null) return width
-    const gap = netClass.structure === 'pair' ? netClass.main.gap : null
-    const key = [layer, netClass.target, gap, coplanarGap].join('|')
-    const known = this.#mains.get(key)
-    if (known !== undefined) return known
-    const request = { layer, width: 0, gap, coplanarGap, broadsideLayer: null }
-    const { stackup, analysis } = this.#board
-    const solved = unlessRefused(() => solveWidth(stackup, request, netClass.target, analysis.frequency))
-    this.#mains.set(key, solved?.width ?? null)
-    return solved?.width ?? null
+    return mainWidth(this.#board, netClass, layer)
   }
 }
 

@@ -14,6 +14,19 @@ export interface PackageEscape {
   /** One plan for each technology; `chosen` is the one whose vias the description really has. */
   readonly plans: readonly EscapePlan[]
   readonly chosen: ViaTechnology
+  /** Where the necks of the chosen plan widen into their main routes; none for nets whose main width is not known. */
+  readonly mains: readonly MainStart[]
+}
+
+/** The beginning of a main route outside its package. */
+export interface MainStart {
+  readonly ball: string
+  readonly layer: number
+  /** Centre line on which the neck runs on from its end until the main route has room; empty where it has room at once. */
+  readonly runOn: readonly Point[]
+  readonly width: Metres
+  /** From where the trace has its main width. */
+  readonly path: readonly Point[]
 }
 
 /** Blind covers laser microvias: a hole that ends on the layer where its net leaves. */

@@ -5,6 +5,7 @@ import { channelsPerLayer } from './channelsPerLayer.ts'
 import { judgeClaim } from './claims.ts'
 import type { EscapePlan, PackageEscape, ViaTechnology } from './escape.ts'
 import { layerRules } from './layerRules.ts'
+import { type MainWidth, mainStarts } from './mainStarts.ts'
 import { planEscape } from './planEscape.ts'
 import { ruleInput } from './ruleInput.ts'
 import { signalCount } from './signalCount.ts'
@@ -12,13 +13,15 @@ import { goesThrough, viaChains } from './viaChain.ts'
 
 /**
  * What it takes to get the nets out from under one package: channels, layer counts by every rule, claims
- * judged, and a plan with each via technology. The chosen technology is that of the package's own via type.
+ * judged, and a plan with each via technology. The chosen technology is that of the package's own via type; main routes
+ * begin outside its plan where `mainWidth` knows their width.
  */
-export function escapePackage(board: Board, pack: Package): PackageEscape {
+export function escapePackage(board: Board, pack: Package, mainWidth: MainWidth = () => null): PackageEscape {
   const chosen = chosenTechnology(board, pack)
   const signals = signalCount(pack)
   const rules = layerRules(ruleInput(board, pack, signals, chosen))
   const plans = plansOf(board, pack)
+  const plan = plans.find(({ technology }) => technology === chosen)
   return {
     package: pack.name,
     channelsPerLayer: channelsPerLayer(pack.rows, pack.columns),
@@ -28,11 +31,12 @@ export function escapePackage(board: Board, pack: Package): PackageEscape {
     claims: board.claims
       .filter((claim) => claim.package === pack.name)
       .flatMap((claim) => {
-        const plan = plans.find(({ technology }) => technology === claim.technology)
-        return plan === undefined ? [] : [judgeClaim(claim, plan, rules)]
+        const claimed = plans.find(({ technology }) => technology === claim.technology)
+        return claimed === undefined ? [] : [judgeClaim(claim, claimed, rules)]
       }),
     plans,
     chosen,
+    mains: plan === undefined ? [] : mainStarts(board, pack, plan, mainWidth),
   }
 }
 

@@ -12,7 +12,7 @@ import { estimateLine, uncoupledPair } from './estimateLine.ts'
 import { amongVias } from './amongVias.ts'
 import { type LineEntry, type LineTable, runningValue, type StretchLine } from './lineTable.ts'
 import { pooledPassage } from './pooledPassage.ts'
-import { solveWidth } from './solveWidth.ts'
+import { solvedMain } from './solvedMain.ts'
 
 /**
  * Every line the review speaks of: the main route of each class on each signal layer, and each neck,
@@ -230,8 +230,7 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
       runs: line.impedance && runningValue(line.impedance, null),
     }
   }
-  const request = { layer, width: 0, gap, coplanarGap, broadsideLayer: null }
-  const solved = solveWidth(board.stackup, request, netClass.target, board.analysis.frequency)
+  const solved = solvedMain(board, netClass, layer)
   return {
     ...about,
     width: solved?.width ?? null,

@@ -2,7 +2,7 @@ import { z } from 'zod'
 import type { LayerRule } from '../../escape/escape.ts'
 import type { DrawnEscape } from './drawnEscape.ts'
 import { escapePlan, technology } from './escapePlan.ts'
-import { count, layer, metres, plain } from './leaves.ts'
+import { count, layer, metres, plain, point } from './leaves.ts'
 
 const channelTest = z.strictObject({
   rule: z.enum(['trace to pad', 'mask opening to trace', 'drill to copper']),
@@ -51,6 +51,19 @@ const claim = z.strictObject({
   reason: z.string(),
 })
 
+const mainStart = z
+  .strictObject({
+    ball: z.string(),
+    layer,
+    runOn: z.array(point).meta({
+      description:
+        'centre line on which the neck runs on until the main route has room; empty where it has room at once',
+    }),
+    width: metres.meta({ description: 'finished width of the main route at the foot of the trace, metres' }),
+    path: z.array(point).meta({ description: 'centre line from where the trace has its main width' }),
+  })
+  .meta({ id: 'MainStart', description: 'The beginning of a main route outside its package' })
+
 /** Everything the escape stage says of one package, as printed: the type of escape/escape.ts, its routes ready to draw. */
 export const packageEscape: z.ZodType<DrawnEscape> = z
   .strictObject({
@@ -62,5 +75,8 @@ export const packageEscape: z.ZodType<DrawnEscape> = z
     claims: z.array(claim),
     plans: z.array(escapePlan),
     chosen: technology,
+    mains: z.array(mainStart).meta({
+      description: 'where necks of the chosen plan widen; none for nets whose main width is not known',
+    }),
   })
   .meta({ id: 'PackageEscape' })

@@ -24,6 +24,7 @@ export function breakoutLegend(
   return [
     ...traces('single traces', false, scene, view),
     ...traces('traces of pairs, joined where side by side', true, scene, view),
+    ...mains(scene),
     ...rounds(scene, numberSize(scene, view) !== null),
     ...(scene.onLands && scene.plan.dogBones.length > 0
       ? [{ text: 'dog-bone', mark: swatchLine({ stroke: INK.rule, 'stroke-width': 2.5 }) }]
@@ -63,6 +64,20 @@ function traces(
   const line = swatchLine({ stroke: traceInk(coupled), 'stroke-width': 2.5 })
   const ends = coupled ? circle({ x: 14.4, y: 6 }, 1.6, { fill: INK.text }) : ''
   return [{ text: `${kind} (${some.length}), ${wide} wide${thin}`, mark: line + ends }]
+}
+
+/** How many main routes begin, and how many necks run on before that. */
+function mains({ mainOf, unit }: BreakoutScene): LegendEntry[] {
+  const some = [...mainOf.values()]
+  if (some.length === 0) return []
+  const widths = some.map(({ width }) => width)
+  const wide = lengthRange(Math.min(...widths), Math.max(...widths), unit)
+  const later = some.filter(({ runOn }) => runOn.length > 0).length
+  const farther = later === 0 ? '' : `, ${later} farther out`
+  const mark =
+    swatchLine({ stroke: INK.metal, 'stroke-width': 1.5 }) +
+    box({ x: 8, y: 3.5, width: 8, height: 5 }, { fill: INK.metal })
+  return [{ text: `main routes begin (${some.length}), ${wide} wide${farther}`, mark }]
 }
 
 const ROLES: Readonly<Record<Role, string>> = {

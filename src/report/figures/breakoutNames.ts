@@ -59,7 +59,11 @@ function sideNames(
   const level = isLevel(side)
   const along = (place: Place): number => (level ? place.x : place.y)
   const ends = routes
-    .map((route) => ({ route, from: outside(route, view, 1), to: outside(route, view, AWAY - 2) }))
+    .map((route) => ({
+      route,
+      from: outside(route, scene, view, 1),
+      to: outside(route, scene, view, AWAY - 2),
+    }))
     .toSorted((a, b) => along(a.to) - along(b.to))
   const [low, high] = level ? [view.left, view.right] : [view.top, view.bottom]
   const places = spreadLabels(

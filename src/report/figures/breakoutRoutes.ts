@@ -3,6 +3,7 @@ import { circle, group, polyline } from '../../charts/marks.ts'
 import type { Place } from '../../charts/marks.ts'
 import { element, escapeText } from '../../charts/svg.ts'
 import { formatLength } from '../../units/format.ts'
+import type { MainStart } from '../../escape/escape.ts'
 import type { Route } from '../../routes/route.ts'
 import { groupBy } from '../viewModel/table.ts'
 import { roundOf, roundStyle } from './breakoutRounds.ts'
@@ -41,14 +42,23 @@ export function routeGroups(scene: BreakoutScene, view: BreakoutView): string[] 
       'g',
       { id: routeAnchor(scene.id, route.ball), class: 'route' },
       element('title', {}, escapeText(routeText(route, scene))),
-      polyline(route.path.map(view.place), {
-        stroke: traceInk(isPair(route, scene)),
-        'stroke-width': Math.max(route.width * view.scale, THINNEST),
-        'stroke-linejoin': 'round',
-      }),
+      ...copperOf(route, scene).map(({ path, width }) =>
+        polyline(path.map(view.place), {
+          stroke: traceInk(isPair(route, scene)),
+          'stroke-width': Math.max(width * view.scale, THINNEST),
+          'stroke-linejoin': 'round',
+        }),
+      ),
       group(roundStyle('begins here', view.cell), rounds.get(route.ball) ?? []),
     ),
   )
+}
+
+/** Neck, and beginning of the main route where it is known, each as wide as it is. */
+function copperOf(route: Route, { mainOf }: BreakoutScene): Pick<MainStart, 'path' | 'width'>[] {
+  const main = mainOf.get(route.ball)
+  const neck = { width: route.width, path: [...route.path, ...(main?.runOn.slice(1) ?? [])] }
+  return main === undefined ? [neck] : [neck, main]
 }
 
 function routeText(route: Route, { layerName, unit }: BreakoutScene): string {
@@ -68,7 +78,7 @@ const SIDE_BY_SIDE = 1.1
 export function pairTies(scene: BreakoutScene, view: BreakoutView): string {
   const sides = groupBy(scene.routes, ({ leaves }) => leaves)
   const ties = sides.flatMap((side) => {
-    const ends = side.map((route) => ({ net: route.net, at: outside(route, view, TIE) }))
+    const ends = side.map((route) => ({ net: route.net, at: outside(route, scene, view, TIE) }))
     // Along one side only one of the two changes.
     ends.sort((one, other) => one.at.x + one.at.y - other.at.x - other.at.y)
     return ends.slice(1).flatMap((end, index) => {
@@ -86,10 +96,11 @@ export function pairTies(scene: BreakoutScene, view: BreakoutView): string {
   return group({ fill: INK.text, class: 'ties' }, ties)
 }
 
-/** A place beyond the end of a route, square to the side it leaves through. */
-export function outside({ path, leaves }: Route, view: BreakoutView, by: number): Place {
-  const { x, y } = view.place(path.at(-1) ?? { x: 0, y: 0 })
-  switch (leaves) {
+/** A place beyond what is drawn of a route, square to the side it leaves through. */
+export function outside(route: Route, { mainOf }: BreakoutScene, view: BreakoutView, by: number): Place {
+  const end = mainOf.get(route.ball)?.path.at(-1) ?? route.path.at(-1)
+  const { x, y } = view.place(end ?? { x: 0, y: 0 })
+  switch (route.leaves) {
     case 'top':
       return { x, y: y - by }
     case 'bottom':

@@ -1,7 +1,7 @@
 import type { KeepOut } from '../../board/escapeWishes.ts'
 import type { Package } from '../../board/packages.ts'
 import type { Place } from '../../charts/marks.ts'
-import type { EscapePlan, LayerPlan, UnescapedBall } from '../../escape/escape.ts'
+import type { EscapePlan, LayerPlan, MainStart, UnescapedBall } from '../../escape/escape.ts'
 import type { Route } from '../../routes/route.ts'
 import type { LengthUnit, Metres, Point } from '../../units/quantity.ts'
 
@@ -10,6 +10,8 @@ export interface BreakoutMapSpec {
   readonly package: Package
   readonly plan: EscapePlan
   readonly layer: LayerPlan
+  /** Where the necks of the plan widen, of all layers. */
+  readonly mains: readonly MainStart[]
   readonly layerName: (layer: number) => string
   /** The other net of a pair; null for a single net. */
   readonly partnerOf: (net: string) => string | null
@@ -21,6 +23,8 @@ export interface BreakoutScene extends BreakoutMapSpec {
   /** Routes that leave on this layer, and the balls where they begin. */
   readonly routes: readonly Route[]
   readonly begins: ReadonlySet<string>
+  /** Beginning of the main route of each ball that leaves on this layer, where it is known. */
+  readonly mainOf: ReadonlyMap<string, MainStart>
   /** Layer on which each ball of the plan leaves. */
   readonly exitLayers: ReadonlyMap<string, number>
   readonly unescaped: ReadonlyMap<string, UnescapedBall>
@@ -35,6 +39,7 @@ export function sceneOf(spec: BreakoutMapSpec): BreakoutScene {
   return {
     ...spec,
     routes,
+    mainOf: new Map(spec.mains.filter((main) => main.layer === layer.layer).map((main) => [main.ball, main])),
     begins: new Set(routes.map((route) => route.ball)),
     exitLayers: new Map(plan.routes.map((route) => [route.ball, route.exitLayer])),
     unescaped: new Map(plan.unescaped.map((each) => [each.ball, each])),
@@ -97,9 +102,10 @@ export function viewOf(scene: BreakoutScene, margins: Margins): BreakoutView {
 }
 
 /** From the middle of the package to the farthest end of a trace or obstacle; at least past the last row. */
-function extents({ package: pack, routes, layer }: BreakoutScene): { x: Metres; y: Metres } {
+function extents({ package: pack, routes, layer, mainOf }: BreakoutScene): { x: Metres; y: Metres } {
   const points = [
     ...routes.flatMap((route) => route.path),
+    ...[...mainOf.values()].flatMap(({ path }) => path),
     ...layer.standing.map(({ at, diameter }) => ({
       x: Math.abs(at.x) + diameter / 2,
       y: Math.abs(at.y) + diameter / 2,

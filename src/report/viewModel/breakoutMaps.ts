@@ -46,6 +46,7 @@ export function breakoutMaps(board: Board, escape: PackageEscape): LayerMap[] {
         package: pack,
         plan,
         layer,
+        mains: escape.mains,
         layerName: (number) => names.get(number) ?? `layer ${number}`,
         partnerOf: (net) => partners.get(net) ?? null,
         unit: board.displayUnit,

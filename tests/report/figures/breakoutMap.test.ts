@@ -30,6 +30,7 @@ function specOf(number: number, change: Partial<BreakoutMapSpec> = {}): Breakout
     package: processor,
     plan,
     layer: layerOf(number, change.plan ?? plan),
+    mains: [],
     layerName: (layer) => `L${layer}`,
     partnerOf: (net) => board.nets.find((each) => each.name === net)?.partner ?? null,
     unit: 'mm',

@@ -44,6 +44,7 @@ function map(index: number, number: number): string {
     package: index === 0 ? processor : memory,
     plan,
     layer,
+    mains: [],
     layerName,
     partnerOf,
     unit,

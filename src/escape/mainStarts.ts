@@ -1,0 +1,131 @@
+import type { Board } from '../board/board.ts'
+import { classOf, netOf } from '../board/lookup.ts'
+import type { Net, NetClass } from '../board/nets.ts'
+import type { Package } from '../board/packages.ts'
+import { groupBy } from '../numerics/groupBy.ts'
+import { simplifyPolyline } from '../numerics/simplifyPolyline.ts'
+import type { Route } from '../routes/route.ts'
+import type { Metres, Point } from '../units/quantity.ts'
+import { isOuter } from './chainReach.ts'
+import { checkPlan } from './clearance/checkPlan.ts'
+import { figureOn } from './clearanceRules.ts'
+import type { EscapePlan, MainStart } from './escape.ts'
+import { type Exit, fanOut } from './fanOut.ts'
+
+/** Of points that a bend does not need. */
+const ON_ONE_LINE: Metres = 1e-12
+
+/** Width of the main route of a class on a layer; null where it is not known. */
+export type MainWidth = (netClass: NetClass, layer: number) => Metres | null
+
+/**
+ * Where the necks of a plan widen into their main routes: right where they end, or as soon after that as main routes of
+ * their width have room beside each other, a gap of the fabricator or of the pair apart. Each is drawn as far as half a
+ * pitch beyond the last of its side, and held to the clearance check together with the whole plan; none is given for a
+ * net whose main width is not known or whose start would fail it. Where main routes lead from there is not planned.
+ */
+export function mainStarts(board: Board, pack: Package, plan: EscapePlan, mainWidth: MainWidth): MainStart[] {
+  const sides = groupBy(plan.routes, ({ exitLayer, leaves }) => `${exitLayer} ${leaves}`)
+  const starts = [...sides.values()].flatMap((routes) => startsOf(board, pack, routes, mainWidth))
+  return keptApart(board, pack, plan, starts)
+}
+
+interface Leaving {
+  readonly route: Route
+  readonly net: Net
+  readonly netClass: NetClass
+  /** End of the neck, and its place along the side. */
+  readonly end: Point
+  readonly place: Metres
+  readonly main: Metres | null
+}
+
+function startsOf(board: Board, pack: Package, routes: readonly Route[], mainWidth: MainWidth): MainStart[] {
+  const leaving = routes
+    .flatMap((route): Leaving[] => {
+      const end = route.path.at(-1)
+      if (end === undefined) return []
+      const net = netOf(board, route.net)
+      const netClass = classOf(board, net)
+      const place = isAcross(route) ? end.x : end.y
+      return [{ route, net, netClass, end, place, main: mainWidth(netClass, route.exitLayer) }]
+    })
+    .toSorted((a, b) => a.place - b.place)
+  const exits = leaving.map((own, index): Exit => {
+    const next = leaving[index + 1] ?? own
+    return {
+      place: own.place,
+      necksApart: (own.route.width + next.route.width) / 2 + gapBetween(board, own, next, 'neck'),
+      mainsApart: (widthOf(own) + widthOf(next)) / 2 + gapBetween(board, own, next, 'main'),
+    }
+  })
+  const runs = fanOut(exits)
+  const reach = runs.reduce(
+    (most, { straight, sideways }) => Math.max(most, straight + Math.abs(sideways)),
+    0,
+  )
+  const drawn = reach + Math.min(pack.pitch.x, pack.pitch.y) / 2
+  return leaving.flatMap(({ route, end, main }, index): MainStart[] => {
+    const run = runs[index]
+    if (main === null || run === undefined) return []
+    const at = (along: Metres, outwards: Metres): Point => placed(route, end, along, outwards)
+    const { straight, sideways, outwards } = run
+    const from = at(sideways, outwards)
+    const runOn = [end, at(0, straight), at(sideways, straight + Math.abs(sideways)), from]
+    return [
+      {
+        ball: route.ball,
+        layer: route.exitLayer,
+        runOn: outwards === 0 ? [] : simplifyPolyline(runOn, ON_ONE_LINE),
+        width: main,
+        path: [from, at(sideways, drawn)],
+      },
+    ]
+  })
+}
+
+/** True where the side runs along x. */
+function isAcross({ leaves }: Route): boolean {
+  return leaves === 'top' || leaves === 'bottom'
+}
+
+function placed(route: Route, { x, y }: Point, along: Metres, outwards: Metres): Point {
+  const away = route.leaves === 'top' || route.leaves === 'right' ? outwards : 0 - outwards
+  return isAcross(route) ? { x: x + along, y: y + away } : { x: x + away, y: y + along }
+}
+
+function widthOf({ route, main }: Leaving): Metres {
+  return main ?? route.width
+}
+
+function gapBetween(board: Board, own: Leaving, next: Leaving, stretch: 'neck' | 'main'): Metres {
+  const { exitLayer, gap } = own.route
+  const least = figureOn(isOuter(board, exitLayer), board.fabrication.traceGap)
+  if (own.net.partner === next.net.name && gap !== null) {
+    return stretch === 'neck' ? gap : (own.netClass.main.gap ?? gap)
+  }
+  return Math.max(least, own.netClass.neck.gap ?? 0, next.netClass.neck.gap ?? 0)
+}
+
+/** Those that the check has nothing against; each round takes out the nets that it names. */
+function keptApart(board: Board, pack: Package, plan: EscapePlan, starts: readonly MainStart[]): MainStart[] {
+  const routeOf = new Map(plan.routes.map((route) => [route.ball, route]))
+  let kept = [...starts]
+  while (kept.length > 0) {
+    const { faults } = checkPlan(board, pack, {
+      ...plan,
+      routes: [...plan.routes, ...kept.flatMap((start) => drawnAsRoutes(start, routeOf.get(start.ball)))],
+    })
+    const named = new Set(faults.flatMap(({ ball, other }) => [ball, other.split(' of ').at(-1) ?? '']))
+    const left = kept.filter(({ ball }) => !named.has(ball))
+    if (left.length === kept.length) return faults.length > plan.check.faults.length ? [] : kept
+    kept = left
+  }
+  return []
+}
+
+function drawnAsRoutes({ runOn, width, path }: MainStart, route: Route | undefined): Route[] {
+  if (route === undefined) return []
+  const piece = { ...route, via: null }
+  return [...(runOn.length > 0 ? [{ ...piece, path: runOn }] : []), { ...piece, width, path }]
+}
