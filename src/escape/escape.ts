@@ -22,7 +22,7 @@ export interface PackageEscape {
 export interface MainStart {
   readonly ball: string
   readonly layer: number
-  /** Centre line on which the neck runs on from its end until the main route has room; empty where it has room at once. */
+  /** The end of the neck's centre line beyond half a pitch outside, that makes room for the main route; empty where it has room at once. */
   readonly runOn: readonly Point[]
   readonly width: Metres
   /** From where the trace has its main width. */

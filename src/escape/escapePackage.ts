@@ -5,7 +5,7 @@ import { channelsPerLayer } from './channelsPerLayer.ts'
 import { judgeClaim } from './claims.ts'
 import type { EscapePlan, PackageEscape, ViaTechnology } from './escape.ts'
 import { layerRules } from './layerRules.ts'
-import { type MainWidth, mainStarts } from './mainStarts.ts'
+import { type MainWidth, mainStarts, withRunOns } from './mainStarts.ts'
 import { planEscape } from './planEscape.ts'
 import { ruleInput } from './ruleInput.ts'
 import { signalCount } from './signalCount.ts'
@@ -14,14 +14,16 @@ import { goesThrough, viaChains } from './viaChain.ts'
 /**
  * What it takes to get the nets out from under one package: channels, layer counts by every rule, claims
  * judged, and a plan with each via technology. The chosen technology is that of the package's own via type; main routes
- * begin outside its plan where `mainWidth` knows their width.
+ * begin outside its plan where `mainWidth` knows their width, and necks run on until they have room.
  */
 export function escapePackage(board: Board, pack: Package, mainWidth: MainWidth = () => null): PackageEscape {
   const chosen = chosenTechnology(board, pack)
   const signals = signalCount(pack)
   const rules = layerRules(ruleInput(board, pack, signals, chosen))
-  const plans = plansOf(board, pack)
-  const plan = plans.find(({ technology }) => technology === chosen)
+  const planned = plansOf(board, pack)
+  const own = planned.find(({ technology }) => technology === chosen)
+  const mains = own === undefined ? [] : mainStarts(board, pack, own, mainWidth)
+  const plans = planned.map((plan) => (plan === own ? withRunOns(plan, mains) : plan))
   return {
     package: pack.name,
     channelsPerLayer: channelsPerLayer(pack.rows, pack.columns),
@@ -36,7 +38,7 @@ export function escapePackage(board: Board, pack: Package, mainWidth: MainWidth 
       }),
     plans,
     chosen,
-    mains: plan === undefined ? [] : mainStarts(board, pack, plan, mainWidth),
+    mains,
   }
 }
 

@@ -4,6 +4,7 @@ import type { Net, NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import { groupBy } from '../numerics/groupBy.ts'
 import { simplifyPolyline } from '../numerics/simplifyPolyline.ts'
+import { pathLength } from '../routes/pathLength.ts'
 import type { Route } from '../routes/route.ts'
 import type { Metres, Point } from '../units/quantity.ts'
 import { isOuter } from './chainReach.ts'
@@ -128,4 +129,35 @@ function drawnAsRoutes({ runOn, width, path }: MainStart, route: Route | undefin
   if (route === undefined) return []
   const piece = { ...route, via: null }
   return [...(runOn.length > 0 ? [{ ...piece, path: runOn }] : []), { ...piece, width, path }]
+}
+
+/** The plan with necks as long as it takes to make room for their main routes. */
+export function withRunOns(plan: EscapePlan, mains: readonly MainStart[]): EscapePlan {
+  const runOns = new Map(mains.flatMap(({ ball, runOn }) => (runOn.length > 0 ? [[ball, runOn]] : [])))
+  if (runOns.size === 0) return plan
+  const routes = plan.routes.map((route) => longer(route, runOns.get(route.ball) ?? []))
+  const layers = plan.layers.map((layer) => {
+    if (layer.longestNeck === null) return layer
+    const own = routes.filter(({ exitLayer }) => exitLayer === layer.layer)
+    return { ...layer, longestNeck: own.reduce((most, { neckLength }) => Math.max(most, neckLength), 0) }
+  })
+  return { ...plan, routes, layers }
+}
+
+function longer(route: Route, runOn: readonly Point[]): Route {
+  if (runOn.length === 0) return route
+  const more = pathLength(runOn)
+  const last = route.stretches.length - 1
+  return {
+    ...route,
+    path: [...route.path, ...runOn.slice(1)],
+    neckLength: route.neckLength + more,
+    stretches: route.stretches.map((stretch, index) =>
+      index === last ? { ...stretch, length: stretch.length + more } : stretch,
+    ),
+    uncoupledLength:
+      route.uncoupledLength === null || route.gap !== null
+        ? route.uncoupledLength
+        : route.uncoupledLength + more,
+  }
 }

@@ -13,7 +13,10 @@ export interface Route {
   readonly exitLayer: number
   /** Via type that takes the net there; null when it leaves on the layer of its land. */
   readonly via: string | null
-  /** Centre line on the exit layer from ball (or via) centre to half a pitch outside the last row, package frame. */
+  /**
+   * Centre line on the exit layer from ball (or via) centre to half a pitch outside the last row, package frame; farther
+   * where it takes more to make room for its main route.
+   */
   readonly path: readonly Point[]
   /** Length of the neck along the centre line, from ball centre, dog-bone included. */
   readonly neckLength: Metres

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Board } from '../../src/board/board.ts'
 import type { Package } from '../../src/board/packages.ts'
 import type { EscapePlan, MainStart } from '../../src/escape/escape.ts'
-import { mainStarts } from '../../src/escape/mainStarts.ts'
+import { mainStarts, withRunOns } from '../../src/escape/mainStarts.ts'
 import { planEscape } from '../../src/escape/planEscape.ts'
 import { distanceBetweenPaths } from '../../src/routes/pathDistance.ts'
 import { pathLength } from '../../src/routes/pathLength.ts'
@@ -99,6 +99,25 @@ describe('main routes', () => {
       expect((to.x - from.x) / length).toBeCloseTo(Number(away[0]), 12)
       expect((to.y - from.y) / length).toBeCloseTo(Number(away[1]), 12)
     }
+  })
+
+  it('lengthen the necks that make room for them', () => {
+    const found = starts(um(320))
+    const longer = withRunOns(plan, found)
+    longer.routes.forEach((route, index) => {
+      const before = plan.routes[index]
+      const main = found.find(({ ball }) => ball === route.ball)
+      const more = pathLength(main?.runOn ?? [])
+      expect(route.neckLength - (before?.neckLength ?? NaN)).toBeCloseTo(more, 12)
+      expect(pathLength(route.path)).toBeCloseTo(route.neckLength - route.dogBoneLength, 12)
+      expect(route.stretches.reduce((sum, { length }) => sum + length, 0)).toBeCloseTo(
+        pathLength(route.path),
+        12,
+      )
+    })
+    const longest = Math.max(...longer.routes.map(({ neckLength }) => neckLength))
+    expect(Math.max(...longer.layers.map(({ longestNeck }) => longestNeck ?? 0))).toBe(longest)
+    expect(withRunOns(plan, [])).toBe(plan)
   })
 
   it('are not given where no width is known', () => {

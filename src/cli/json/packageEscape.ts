@@ -57,7 +57,7 @@ const mainStart = z
     layer,
     runOn: z.array(point).meta({
       description:
-        'centre line on which the neck runs on until the main route has room; empty where it has room at once',
+        'the part of the neck beyond half a pitch outside, which makes room for the main route; empty where it has room at once',
     }),
     width: metres.meta({ description: 'finished width of the main route at the foot of the trace, metres' }),
     path: z.array(point).meta({ description: 'centre line from where the trace has its main width' }),

@@ -57,8 +57,7 @@ export function routeGroups(scene: BreakoutScene, view: BreakoutView): string[] 
 /** Neck, and beginning of the main route where it is known, each as wide as it is. */
 function copperOf(route: Route, { mainOf }: BreakoutScene): Pick<MainStart, 'path' | 'width'>[] {
   const main = mainOf.get(route.ball)
-  const neck = { width: route.width, path: [...route.path, ...(main?.runOn.slice(1) ?? [])] }
-  return main === undefined ? [neck] : [neck, main]
+  return main === undefined ? [route] : [route, main]
 }
 
 function routeText(route: Route, { layerName, unit }: BreakoutScene): string {
