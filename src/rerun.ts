@@ -10,6 +10,7 @@ import type { RunningValue } from './impedance/lineTable.ts'
 import { widthNear } from './impedance/solveWidth.ts'
 import type { LineRequest } from './section/crossSection.ts'
 import { deriveSection } from './section/deriveSection.ts'
+import { nearEndAfter } from './signal/nearEndAfter.ts'
 import { neckBeforeDevice, neckBetweenMain } from './signal/neckReflection.ts'
 
 export function rerunOn(board: Board): Rerun {
@@ -28,6 +29,7 @@ export function rerunOn(board: Board): Rerun {
     amongVias,
     neckBetweenMain,
     neckBeforeDevice,
+    nearEnd: (coupling, change) => nearEndAfter(board, coupling, change),
     escape: (changed, packageName) => {
       const pack = changed.packages.find(({ name }) => name === packageName)
       if (pack === undefined) throw new RangeError(`the board has no package named ${packageName}`)

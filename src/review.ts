@@ -18,6 +18,8 @@ import type { Finding } from './findings/finding.ts'
 import type { LineTable } from './impedance/lineTable.ts'
 import { tabulateLines } from './impedance/tabulateLines.ts'
 import type { Route } from './routes/route.ts'
+import type { NeckCoupling } from './signal/neckCoupling.ts'
+import { neckCouplings } from './signal/neckCouplings.ts'
 import type { NetSignal, Skew } from './signal/netSignal.ts'
 import { netSignals } from './signal/netSignals.ts'
 import { skews as skewsOf } from './signal/skews.ts'
@@ -30,6 +32,7 @@ export interface Review {
   readonly lines: LineTable
   readonly signals: readonly NetSignal[]
   readonly skews: readonly Skew[]
+  readonly couplings: readonly NeckCoupling[]
   readonly thicknesses: readonly ThicknessChoice[]
   readonly findings: readonly Finding[]
 }
@@ -40,7 +43,9 @@ export function review(board: Board): Review {
   const lines = tabulateLines(board, routes)
   const signals = netSignals(board, routes, lines)
   const skews = skewsOf(board, signals)
+  const couplings = neckCouplings(board, routes, lines)
   const thicknesses = lineThicknesses(board, lines)
-  const findings = findFaults({ board, escapes, routes, lines, signals, skews, rerun: rerunOn(board) })
-  return { board, escapes, routes, lines, signals, skews, thicknesses, findings }
+  const rerun = rerunOn(board)
+  const findings = findFaults({ board, escapes, routes, lines, signals, skews, couplings, rerun })
+  return { board, escapes, routes, lines, signals, skews, couplings, thicknesses, findings }
 }

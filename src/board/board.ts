@@ -46,5 +46,7 @@ export interface AnalysisSettings {
   readonly reflectionLimit: Ratio
   /** A neck longer than this share of the edge in space is electrically long. */
   readonly electricalLengthLimit: Ratio
+  /** Largest near-end noise of the traces beside a neck, as a share of their swing, that passes. */
+  readonly crosstalkLimit: Ratio
   readonly assumed: readonly Assumption[]
 }

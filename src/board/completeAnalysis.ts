@@ -8,6 +8,7 @@ const FREQUENCY = referenceValue('1 GHz', 'frequency')
 const COMPARISON = referenceValue('0.5 um', 'length')
 const REFLECTION = referenceValue('5 %', 'ratio')
 const ELECTRICAL_LENGTH = 1 / 6
+const CROSSTALK = referenceValue('5 %', 'ratio')
 
 /** What the verdicts use: as described, else the usual values, noted as assumed. */
 export function completeAnalysis(
@@ -55,6 +56,13 @@ export function completeAnalysis(
       ELECTRICAL_LENGTH,
       formatNumber(ELECTRICAL_LENGTH),
       'one sixth of the edge, rule of textbooks (H. Johnson, M. Graham, High-Speed Digital Design, 1993)',
+    ),
+    crosstalkLimit: take(
+      'crosstalk_limit',
+      'largest near-end noise of the traces beside a neck, over their swing',
+      CROSSTALK,
+      formatPercent(CROSSTALK, 0),
+      'common practice, no source: as much of the swing as a reflection may take',
     ),
     assumed: notes.assumptions,
   })

@@ -103,6 +103,13 @@ export const CATALOGUE: Readonly<Record<FindingCode, CatalogueEntry>> = {
     limit: 'Tolerance of the class.',
     severity: 'Note while the reflection of the neck is small or granted, else warning.',
   },
+  'neck-couples': {
+    title: 'Traces beside a neck disturb it',
+    meaning:
+      'The near-end noise that the traces beside a neck send into it, all at the worst instant, is above its limit.',
+    limit: 'Crosstalk limit of the analysis settings.',
+    severity: 'Warning.',
+  },
   'antipads-merge': {
     title: 'Antipads leave no plane between them',
     meaning:

@@ -6,9 +6,11 @@ import type { LineTable, RunningValue } from '../impedance/lineTable.ts'
 import type { LoadedLine, Passage } from '../impedance/amongVias.ts'
 import type { Route } from '../routes/route.ts'
 import type { LineRequest } from '../section/crossSection.ts'
+import type { NeighbourChange } from '../signal/nearEndAfter.ts'
+import type { NeckCoupling } from '../signal/neckCoupling.ts'
 import type { NeckCase } from '../signal/neckReflection.ts'
 import type { NetSignal, PeakReflection, Skew } from '../signal/netSignal.ts'
-import type { Metres, Ohms } from '../units/quantity.ts'
+import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
 
 /** What the rules look at, and the earlier stages they may run again to compute a remedy. */
 export interface FindingContext {
@@ -18,6 +20,7 @@ export interface FindingContext {
   readonly lines: LineTable
   readonly signals: readonly NetSignal[]
   readonly skews: readonly Skew[]
+  readonly couplings: readonly NeckCoupling[]
   readonly rerun: Rerun
 }
 
@@ -41,6 +44,8 @@ export interface Rerun {
   neckBetweenMain(neck: NeckCase): PeakReflection
   /** Peak of the change that a neck makes to the reflection of the device behind it. */
   neckBeforeDevice(neck: NeckCase, device: Ohms): PeakReflection
+  /** Near-end noise on a neck with the traces beside it moved or shortened; null where it cannot be solved. */
+  nearEnd(coupling: NeckCoupling, change: NeighbourChange): Ratio | null
   /** The escape of one package on a changed board. */
   escape(board: Board, packageName: string): PackageEscape
 }

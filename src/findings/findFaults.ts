@@ -12,6 +12,7 @@ import { drillTooNear } from './rules/drillTooNear.ts'
 import { formulaOutsideLimits } from './rules/formulaOutsideLimits.ts'
 import { mainOffTarget } from './rules/mainOffTarget.ts'
 import { maskTooNear } from './rules/maskTooNear.ts'
+import { neckCouples } from './rules/neckCouples.ts'
 import { neckOffTarget } from './rules/neckOffTarget.ts'
 import { neckTooLong } from './rules/neckTooLong.ts'
 import { skewTooLarge } from './rules/skewTooLarge.ts'
@@ -43,6 +44,7 @@ const RULES: readonly Rule[] = [
   neckOffTarget,
   stepTooLarge,
   neckTooLong,
+  neckCouples,
   stubTooLong,
   skewTooLarge,
   formulaOutsideLimits,

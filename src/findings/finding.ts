@@ -30,6 +30,7 @@ export const FINDING_CODES = [
   'span-unbuildable',
   'trace-over-antipad',
   'vias-load-neck',
+  'neck-couples',
   'antipads-merge',
   'below-capability',
   'formula-outside-limits',

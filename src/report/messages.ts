@@ -97,6 +97,14 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
       'Openings in the planes raise it, barrels and pads beside it lower it; steps and reflections here count them.',
     otherwise: 'Smaller antipads, or a finer drill without inner pads, bring the two nearer.',
   },
+  'neck-couples': {
+    heading: 'Traces beside a neck disturb it',
+    lead: (subject) => `The traces beside the neck of ${subject} send more noise into it than allowed`,
+    reason:
+      'Traces side by side form a coupler. All are taken to switch at the worst instant, so less is likely on a real bus.',
+    otherwise:
+      'No gap and no length that was tried brings the noise below its limit; another layer or lane is needed.',
+  },
   'antipads-merge': {
     heading: 'Antipads leave no plane between them',
     lead: (subject) => `The antipads of ${subject} leave too little plane between neighbours`,

@@ -44,11 +44,7 @@ export function parallelRuns(routes: readonly Route[], search: RunSearch): Paral
   return routes.flatMap((route) => runs.get(route) ?? [])
 }
 
-function runsOfLayer(
-  routes: readonly Route[],
-  search: RunSearch,
-  found: Map<Route, ParallelRun[]>,
-): void {
+function runsOfLayer(routes: readonly Route[], search: RunSearch, found: Map<Route, ParallelRun[]>): void {
   const [first] = routes
   if (first === undefined) return
   const reach = search.reach(first.exitLayer)

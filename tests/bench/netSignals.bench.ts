@@ -4,6 +4,7 @@ import { escapePackage } from '../../src/escape/escapePackage.ts'
 import { findFaults } from '../../src/findings/findFaults.ts'
 import { tabulateLines } from '../../src/impedance/tabulateLines.ts'
 import { rerunOn } from '../../src/rerun.ts'
+import { neckCouplings } from '../../src/signal/neckCouplings.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { skews } from '../../src/signal/skews.ts'
 import { largeBoard } from './largeBoard.ts'
@@ -38,6 +39,7 @@ describe(`${board.nets.length} nets on ${routes.length} routes`, () => {
         lines,
         signals,
         skews: skews(board, signals),
+        couplings: neckCouplings(board, routes, lines),
         rerun: rerunOn(board),
       })
     },

@@ -118,7 +118,8 @@ describe('a good description', () => {
       reflectionLimit: 0.05,
     })
     expect(board?.analysis.electricalLengthLimit).toBeCloseTo(1 / 6, 12)
-    expect(board?.analysis.assumed).toHaveLength(4)
+    expect(board?.analysis.crosstalkLimit).toBe(0.05)
+    expect(board?.analysis.assumed).toHaveLength(5)
   })
 })
 

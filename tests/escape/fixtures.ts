@@ -207,6 +207,7 @@ export function boardOf(pack: Package, change: Partial<Board> = {}): Board {
       comparisonTolerance: um(0.5),
       reflectionLimit: 0.05,
       electricalLengthLimit: 1 / 6,
+      crosstalkLimit: 0.05,
       assumed: [],
     },
     assumptions: [],

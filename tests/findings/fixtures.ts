@@ -11,6 +11,8 @@ import type { Route } from '../../src/routes/route.ts'
 import type { CrossSection, LineRequest } from '../../src/section/crossSection.ts'
 import { deriveSection } from '../../src/section/deriveSection.ts'
 import { neckBeforeDevice, neckBetweenMain } from '../../src/signal/neckReflection.ts'
+import { nearEndAfter } from '../../src/signal/nearEndAfter.ts'
+import { neckCouplings } from '../../src/signal/neckCouplings.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { skews } from '../../src/signal/skews.ts'
 import { modelLineOn, modelTable, modelWidth } from '../signal/fixtures.ts'
@@ -28,7 +30,16 @@ export function contextOf(board: Board, draft: Draft = {}): FindingContext {
   const routes = draft.routes ?? escapes.flatMap(chosenRoutes)
   const lines = (draft.lines ?? modelTable)(board, routes)
   const signals = netSignals(board, routes, lines)
-  return { board, escapes, routes, lines, signals, skews: skews(board, signals), rerun: modelRerun(board) }
+  return {
+    board,
+    escapes,
+    routes,
+    lines,
+    signals,
+    skews: skews(board, signals),
+    couplings: neckCouplings(board, routes, lines),
+    rerun: modelRerun(board),
+  }
 }
 
 function chosenRoutes(escape: PackageEscape): readonly Route[] {
@@ -50,6 +61,7 @@ function modelRerun(board: Board): Rerun {
     amongVias: () => null,
     neckBetweenMain,
     neckBeforeDevice,
+    nearEnd: (coupling, change) => nearEndAfter(board, coupling, change),
     escape: (changed, name) => {
       const pack = changed.packages.find((each) => each.name === name)
       if (pack === undefined) throw new RangeError(`no package ${name}`)

@@ -17,6 +17,7 @@ const SECTIONS = [
   'layer-count',
   'impedance',
   'discontinuities',
+  'coupling',
   'timing',
   'dielectric',
   'manufacturability',
@@ -227,6 +228,7 @@ describe('an empty review', () => {
       },
       signals: [],
       skews: [],
+      couplings: [],
       thicknesses: [],
       findings: [],
     }

@@ -47,6 +47,7 @@ function build(leaf: Leaves) {
       comparison_tolerance: leaf.sizeOrZero.optional(),
       reflection_limit: leaf.share.optional(),
       electrical_length_limit: leaf.share.optional(),
+      crosstalk_limit: leaf.share.optional(),
     }),
   }
 }

@@ -53,7 +53,7 @@ async function reportOf(result: Review): Promise<string> {
 
 /** The review as plain data. */
 export function reviewOutput(file: string, result: Review): ReviewOutput {
-  const { board, escapes, lines, signals, skews, thicknesses, findings } = result
+  const { board, escapes, lines, signals, skews, couplings, thicknesses, findings } = result
   const count = (severity: string): number =>
     findings.filter((finding) => finding.severity === severity).length
   return {
@@ -63,6 +63,7 @@ export function reviewOutput(file: string, result: Review): ReviewOutput {
     lines: lines.entries,
     signals,
     skews,
+    couplings,
     thicknesses,
     findings,
     assumptions: board.assumptions,

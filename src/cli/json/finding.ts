@@ -19,6 +19,7 @@ const CODES: Readonly<Record<Code, true>> = {
   'span-unbuildable': true,
   'trace-over-antipad': true,
   'vias-load-neck': true,
+  'neck-couples': true,
   'antipads-merge': true,
   'below-capability': true,
   'formula-outside-limits': true,

@@ -5,6 +5,7 @@ import type { Envelope } from './envelope.ts'
 import { finding } from './finding.ts'
 import { assumed, band, count, layer, metres, ohms, opening, plain, secondsPerMetre } from './leaves.ts'
 import { lineImpedance } from './lineImpedance.ts'
+import { neckCoupling } from './neckCoupling.ts'
 import { netSignal, skew } from './netSignal.ts'
 import { packageEscape } from './packageEscape.ts'
 import { passage } from './route.ts'
@@ -19,6 +20,7 @@ export interface ReviewOutput extends Envelope<'review'> {
   readonly lines: readonly LineEntry[]
   readonly signals: Review['signals']
   readonly skews: Review['skews']
+  readonly couplings: Review['couplings']
   readonly thicknesses: Review['thicknesses']
   readonly findings: Review['findings']
   readonly assumptions: Review['board']['assumptions']
@@ -75,6 +77,7 @@ export const reviewOutput: z.ZodType<ReviewOutput> = z
     lines: z.array(lineEntry),
     signals: z.array(netSignal),
     skews: z.array(skew),
+    couplings: z.array(neckCoupling),
     thicknesses: z.array(thicknessChoice),
     findings: z.array(finding),
     assumptions: assumed,

@@ -19,6 +19,7 @@ export function reviewText(result: Review, written: readonly string[]): string {
     escapesText(result),
     '\nLines in use\n',
     linesText(result),
+    couplingText(result),
     `\n${countText(findings)}\n`,
     ...sorted.map((finding) => oneFinding(finding, result)),
     board.assumptions.length === 0
@@ -74,6 +75,18 @@ function linesText({ board, lines }: Review): string {
       { title: 'target', kind: 'word' },
     ],
     rows,
+  )
+}
+
+/** The neck that its neighbours disturb most, in a line. */
+function couplingText({ board, couplings }: Review): string {
+  const [first, ...others] = couplings
+  if (first === undefined) return ''
+  const worst = others.reduce((most, each) => (each.nearEnd > most.nearEnd ? each : most), first)
+  const over = couplings.filter(({ nearEnd, limit }) => nearEnd > limit).length
+  const where = `${worst.net} on ${layerName(board, worst.layer)} at ${worst.package}`
+  return paragraph(
+    `\nTraces beside necks: at most ${formatPercent(worst.nearEnd)} of their swing as near-end noise (${where}), limit ${formatPercent(worst.limit)}; ${over} of ${couplings.length} necks above.`,
   )
 }
 

@@ -8,6 +8,7 @@ import type { FindingsModel } from '../viewModel/findings.ts'
 import { identity } from '../viewModel/identity.ts'
 import type { Identity } from '../viewModel/identity.ts'
 import type { Section } from '../viewModel/section.ts'
+import { couplingSection } from '../viewModel/sections/coupling.ts'
 import { discontinuitiesSection } from '../viewModel/sections/discontinuities.ts'
 import { escapeSection } from '../viewModel/sections/escape.ts'
 import { impedanceSection } from '../viewModel/sections/impedance.ts'
@@ -47,6 +48,7 @@ export function boardPage(
       escapeSection(context),
       impedanceSection(context),
       discontinuitiesSection(context),
+      couplingSection(context),
       timingSection(context),
     ],
     warnings,

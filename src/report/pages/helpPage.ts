@@ -100,11 +100,12 @@ const CHAPTERS: readonly Chapter[] = [
     'Section: what a trace sees is derived from stackup, layer, width and gap. Nobody picks a structure.',
     'Impedance: a field solution of the section and every closed form that applies to it, each with its source, its limits and an error band; the one with the smallest band is chosen. The band is the error of the method alone. For a pair the value is differential, twice the odd mode.',
     'Reflection: the peak of the net’s own edge that the neck sends back, by the exact cascade of its sections and by short-section theory, between main routes and in front of the real source or load.',
+    'Traces beside necks: the noise that they send to the near end and, over one plane, on to the far end, as shares of their own swing, from the capacitances and inductances of the row by field solution; every one at the worst instant, both lines matched. And the impedance of the neck while the nearest of them switches with it and against it.',
     'Dielectric thickness: the pressed thickness between trace and nearest plane that meets the target, and the range that stays inside the tolerance.',
   ]),
   chapter('limits', 'What it does not do', [
     'It plans. It does not replace the fabricator’s field solution with their own data, the reading of a coupon, or a three-dimensional simulation of the via field: where they differ, they decide.',
-    'Main routes are uniform lines over solid planes. Necks count the vias and lands that stand beside the planned path of each net, with the antipads of the vias in the planes, in two dimensions; dog-bones and traces beside them are not in the impedance. The barrel of a via has a length and a delay here, and no impedance.',
+    'Main routes are uniform lines over solid planes. Necks count the vias and lands that stand beside the planned path of each net, with the antipads of the vias in the planes, in two dimensions; dog-bones and traces beside necks are not in the impedance. The barrel of a via has a length and a delay here, and no impedance.',
     'It does not route the board: routes end half a pitch outside the package. Planes, power and other parts are not counted in the layers.',
     'Spacing for insulation or safety is outside it.',
   ]),

@@ -9,6 +9,7 @@ import { identity } from './identity.ts'
 import type { Identity } from './identity.ts'
 import type { Section } from './section.ts'
 import { appendixSection } from './sections/appendix.ts'
+import { couplingSection } from './sections/coupling.ts'
 import { dielectricSection } from './sections/dielectric.ts'
 import { discontinuitiesSection } from './sections/discontinuities.ts'
 import { escapeSection } from './sections/escape.ts'
@@ -44,6 +45,7 @@ export function reportModel(review: Review, version: string): ReportModel {
     layerCountSection(context),
     impedanceSection(context),
     discontinuitiesSection(context),
+    couplingSection(context),
     timingSection(context),
     dielectricSection(context),
     manufacturabilitySection(context),

@@ -226,6 +226,10 @@ function analysisTable({ review, length }: ReportContext): Table {
         'Longest neck, as a share of the edge in space',
         { text: formatPercent(analysis.electricalLengthLimit), mark: assumed('electrical_length_limit') },
       ],
+      [
+        'Largest near-end noise from traces beside a neck, of their swing',
+        { text: formatPercent(analysis.crosstalkLimit), mark: assumed('crosstalk_limit') },
+      ],
     ],
   })
 }

@@ -36,6 +36,9 @@ export function sourcesSection(context: ReportContext): Section {
 
 const NO_SOURCE = 'no source'
 
+const COUPLING_SOURCE =
+  'A. Feller, H. R. Kaupp, J. J. Digiacomo, "Crosstalk and reflections in high-speed digital systems", AFIPS Fall Joint Computer Conference, 1965 (from memory)'
+
 /** Limits that the description sets itself, and values of common practice, have nobody to be cited. */
 function isSource(text: string): boolean {
   const own = /^(limit of|target and tolerance|class |analysis settings|plan with|stated |$)/
@@ -43,7 +46,7 @@ function isSource(text: string): boolean {
 }
 
 function allSources({ review }: ReportContext): (readonly [string, string])[] {
-  const { board, escapes, lines, signals, findings } = review
+  const { board, escapes, lines, signals, couplings, findings } = review
   const { fabrication } = board
   const estimates = lines.entries.flatMap((entry) =>
     entry.impedance === null ? [] : [entry.impedance.chosen, ...entry.impedance.others],
@@ -67,6 +70,8 @@ function allSources({ review }: ReportContext): (readonly [string, string])[] {
       [end.reflection.limitSource, 'limit on reflection'] as const,
       ...(end.stub === null ? [] : [[end.stub.limitSource, 'limit on via stubs'] as const]),
     ]),
+    ...couplings.map(({ limitSource }) => [limitSource, 'limit on noise of traces beside necks'] as const),
+    ...(couplings.length === 0 ? [] : [[COUPLING_SOURCE, 'noise of traces beside necks'] as const]),
     ...findings.map((finding) => [finding.limitSource, 'limits of findings'] as const),
     ...board.assumptions.map((each) => [each.source, 'assumed values'] as const),
   ]
