@@ -1,18 +1,7 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { getPage, listen } from '../listening.ts'
-import type { Listening, Page } from '../listening.ts'
+import { describe, expect, it } from 'vitest'
+import { servedBoards } from '../servedBoards.ts'
 
-let site: Listening
-
-beforeAll(async () => {
-  site = await listen()
-})
-
-afterAll(async () => {
-  await site.close()
-})
-
-const get = (path: string): Promise<Page> => getPage(site, path)
+const get = servedBoards()
 
 describe('the page that compares technologies', () => {
   it('is reached from the review of the board, and asks which package first', async () => {
@@ -23,9 +12,18 @@ describe('the page that compares technologies', () => {
     expect(text).not.toContain('Order of cost')
   })
 
+  it('says what is being planned before it plans, and asks again by itself', async () => {
+    const { status, headers, text } = await get('/boards/small/compare?package=U1')
+    expect(status).toBe(202)
+    expect(headers.get('refresh')).toBe('1')
+    expect(text).toContain('U1: the ways are being planned')
+    expect(text).not.toContain('Order of cost')
+  })
+
   it('shows every way with its layers, necks and what it changes', async () => {
-    const { status, html, text } = await get('/boards/small/compare?package=U1')
+    const { status, html, text, headers } = await get('/boards/small/compare?package=U1')
     expect(status).toBe(200)
+    expect(headers.get('refresh')).toBeNull()
     expect(text).toContain('U1: 9 ways to build the breakout')
     for (const words of ['Microvias in the lands', 'cannot be built', 'Neck of fast', 'A quotation decides'])
       expect(text).toContain(words)

@@ -1,18 +1,7 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest'
-import { getPage, listen } from '../listening.ts'
-import type { Listening, Page } from '../listening.ts'
+import { describe, expect, it } from 'vitest'
+import { servedBoards } from '../servedBoards.ts'
 
-let site: Listening
-
-beforeAll(async () => {
-  site = await listen()
-})
-
-afterAll(async () => {
-  await site.close()
-})
-
-const get = (path: string): Promise<Page> => getPage(site, path)
+const get = servedBoards()
 
 describe('the page of the dielectric thickness', () => {
   it('finds the thickness of a trace, with window and curve', async () => {
