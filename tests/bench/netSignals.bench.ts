@@ -30,6 +30,13 @@ describe(`${board.nets.length} nets on ${routes.length} routes`, () => {
     once,
   )
   bench(
+    'say what the traces beside them do, rows remembered after the first time',
+    () => {
+      neckCouplings(board, routes, lines)
+    },
+    once,
+  )
+  bench(
     'find their faults',
     () => {
       findFaults({
