@@ -6,7 +6,7 @@ import type { NeckCoupling, NeighbourNoise, StretchBeside } from './neckCoupling
 import type { NeckSections } from './neckSections.ts'
 
 /** The neck that is disturbed. */
-export interface NoiseOf extends Pick<NeckCoupling, 'layer' | 'width' | 'gap'> {
+export interface NoiseOf extends Pick<NeckCoupling, 'structure' | 'layer' | 'width' | 'gap'> {
   readonly impedance: Ohms | null
   /** Where permittivities are taken. */
   readonly frequency: Hertz
@@ -18,6 +18,10 @@ export interface NoiseFrom {
   readonly netClass: NetClass
   readonly width: Metres
   readonly stretches: readonly StretchBeside[]
+}
+
+interface Piece extends CoupledPiece, Pick<StretchBeside, 'gap' | 'coupled'> {
+  readonly coupling: NeighbourCoupling
 }
 
 /** A trace of a pair swings half as far as the pair does differentially. */
@@ -35,19 +39,18 @@ export function neighbourNoise(
   from: NoiseFrom,
 ): NeighbourNoise | null {
   const { net, netClass, width, stretches } = from
-  const pieces: (CoupledPiece & { readonly coupling: NeighbourCoupling; readonly gap: Metres })[] = []
+  const pieces: Piece[] = []
   for (const { gap, length, coupled } of stretches) {
     const section = sections.of(neck.layer, neck.width, coupled ? neck.gap : null)
     const coupling = section && neighbourCoupling(section, neck.frequency, { width, gap })
     if (coupling === null) return null
     const { backward, forward } = coupling
-    pieces.push({ backward, forward, length, delay: length * coupling.delay, coupling, gap })
+    pieces.push({ backward, forward, length, delay: length * coupling.delay, coupling, gap, coupled })
   }
   const [first, ...others] = pieces
   if (first === undefined) return null
   const nearest = others.reduce((best, each) => (each.gap < best.gap ? each : best), first)
   const swing = netClass.structure === 'pair' ? TRACE_OF_PAIR : 1
-  const { impedance } = neck
   return {
     net,
     class: netClass.name,
@@ -60,12 +63,14 @@ export function neighbourNoise(
     backward: Math.max(...pieces.map(({ backward }) => backward)),
     nearEnd: swing * nearEndPeak(pieces, netClass.edge),
     farEnd: swing * farEndPeak(pieces, netClass.edge),
-    impedance:
-      impedance === null
-        ? null
-        : {
-            withIt: impedance * nearest.coupling.withIt,
-            againstIt: impedance * nearest.coupling.againstIt,
-          },
+    impedance: impedanceBeside(neck, nearest),
   }
+}
+
+/** Of a pair whose traces run apart, one changes and the other stays: half of the change is in their sum. */
+function impedanceBeside({ structure, impedance }: NoiseOf, nearest: Piece): NeighbourNoise['impedance'] {
+  if (impedance === null) return null
+  const share = structure === 'pair' && !nearest.coupled ? 0.5 : 1
+  const changed = (ratio: Ratio): Ohms => impedance * (1 + share * (ratio - 1))
+  return { withIt: changed(nearest.coupling.withIt), againstIt: changed(nearest.coupling.againstIt) }
 }

@@ -120,6 +120,25 @@ describe('neckCouplings', () => {
     expect(impedance?.withIt).toBeGreaterThan(quiet)
   })
 
+  it('change the impedance of a pair that runs apart by half as much as that of the trace beside which they are', () => {
+    const apart = laid('TX0_P', 0, { stretches: [{ coupled: false, length: um(2000), beside: [] }] })
+    const found = couplings([apart, laid('DQ0', 170)])
+    const quiet = modelTable(board, [apart]).neck('serial', 3, 'U1')?.runs?.impedance ?? NaN
+    const single = neighbourCoupling(
+      deriveSection(board.stackup, {
+        layer: 3,
+        width: um(80),
+        gap: null,
+        coplanarGap: null,
+        broadsideLayer: null,
+      }),
+      board.analysis.frequency,
+      { width: um(80), gap: um(90) },
+    )
+    const against = of('TX0_P', found).neighbours[0]?.impedance?.againstIt ?? NaN
+    expect(1 - against / quiet).toBeCloseTo((1 - (single?.againstIt ?? NaN)) / 2, 9)
+  })
+
   it('name the setting of the description as the limit’s source, or the practice it was taken from', async () => {
     const stated = await exampleBoard([
       ['reflection_limit: 5 %', 'reflection_limit: 5 %, crosstalk_limit: 2 %'],

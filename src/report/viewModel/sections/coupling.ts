@@ -14,6 +14,7 @@ export function couplingSection(context: ReportContext): Section {
   const ordered = groups
     .map((group) => ({ group, worst: worstOf(group) }))
     .sort((a, b) => b.worst.nearEnd / b.worst.limit - a.worst.nearEnd / a.worst.limit)
+  const shown = ordered.filter(({ worst }, index) => index === 0 || worst.nearEnd > QUIET * worst.limit)
   return section({
     id: 'coupling',
     title: 'Traces beside necks',
@@ -33,12 +34,20 @@ export function couplingSection(context: ReportContext): Section {
           'Far-end noise',
           'Impedance as it switches',
         ],
-        rows: ordered.map(({ group, worst }) => couplingRow(group, worst, context)),
+        rows: shown.map(({ group, worst }) => couplingRow(group, worst, context)),
         whenEmpty: 'No neck has a trace within reach beside it.',
-        notes: notesOn(couplings),
+        notes: [...quietNote(ordered.length - shown.length), ...notesOn(couplings)],
       }),
     ],
   })
+}
+
+/** Of the limit: what is less has no row of its own. */
+const QUIET = 0.1
+
+function quietNote(left: number): string[] {
+  if (left === 0) return []
+  return [`Left out: ${count(left, 'row')} with less than a tenth of the limit.`]
 }
 
 function worstOf([first, ...others]: readonly [NeckCoupling, ...NeckCoupling[]]): NeckCoupling {
@@ -46,8 +55,10 @@ function worstOf([first, ...others]: readonly [NeckCoupling, ...NeckCoupling[]])
 }
 
 function notesOn(couplings: readonly NeckCoupling[]): string[] {
-  if (couplings.length === 0) return []
+  const [first] = couplings
+  if (first === undefined) return []
   return [
+    `Near-end noise: error band ${formatPercent(first.band, 0)} of the value.`,
     'Neighbours are traces on the same layer within three heights over the nearest plane, four where there is one plane, with no other trace between. Dog-bones, vias and main routes are not looked at.',
     'Coefficient: backward wave of a length that the edge does not span; shorter lengths send back less. Of a pair as neighbour the nearer trace counts alone.',
     'Impedance: of the neck where that neighbour is nearest, while it switches with the net and against it.',
@@ -60,7 +71,7 @@ function couplingRow(
   worst: NeckCoupling,
   { length, layerName }: ReportContext,
 ): CellText[] {
-  const { nearEnd, farEnd, band, limit, neighbours } = worst
+  const { nearEnd, farEnd, limit, neighbours } = worst
   const [strongest] = neighbours
   const over = group.filter((each) => each.nearEnd > each.limit).length
   const names = worst.partner === null ? worst.net : `${worst.net} and ${worst.partner}`
@@ -75,7 +86,9 @@ function couplingRow(
           text: strongest.net,
           notes: [
             `${strongest.class}, edge ${formatTime(strongest.riseTime)}`,
-            `${formatPercent(strongest.nearEnd)} of ${formatPercent(nearEnd)}; ${count(neighbours.length, 'neighbour')}`,
+            neighbours.length === 1
+              ? 'the only neighbour'
+              : `sends ${formatPercent(strongest.nearEnd)}, one of ${count(neighbours.length, 'neighbour')}`,
           ],
         },
     strongest === undefined
@@ -83,7 +96,7 @@ function couplingRow(
       : { text: `gap ${length(strongest.smallestGap)}`, note: `over ${length(strongest.length)}` },
     strongest === undefined ? ABSENT : formatNumber(strongest.backward),
     {
-      text: `${formatPercent(nearEnd)} ± ${formatPercent(nearEnd * band)}`,
+      text: formatPercent(nearEnd),
       note: `limit ${formatPercent(limit)}`,
       verdict: nearEnd > limit ? verdict('fail', 'over the limit') : verdict('pass', 'within the limit'),
     },
