@@ -4,7 +4,7 @@ import { BoundedMemory } from '../numerics/boundedMemory.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import type { Surroundings } from '../section/surroundings.ts'
 import type { ModeConstants } from './estimate.ts'
-import { breakoutLine } from './field/breakoutLine.ts'
+import { breakoutVerdict } from './field/breakoutLine.ts'
 import { ifSolvable } from './ifSolvable.ts'
 import { physicsKey } from './physicsKey.ts'
 import { permittivityIn } from './permittivityIn.ts'
@@ -74,8 +74,7 @@ const known = new BoundedMemory<Loading | null>(5000)
 
 function loadingOf(section: CrossSection, frequency: Hertz, surroundings: Surroundings): Loading | null {
   return ifSolvable(() => {
-    const { modes } = breakoutLine(section, surroundings, permittivityIn(frequency), REFINEMENT)
-    const mode = modes.kind === 'single' ? modes.line : modes.odd
+    const mode = breakoutVerdict(section, surroundings, permittivityIn(frequency), REFINEMENT)
     const solid = perLength(mode.solid)
     return {
       capacitance: mode.capacitance / solid.capacitance - 1,

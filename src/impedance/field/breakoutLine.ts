@@ -1,3 +1,4 @@
+import { BoundedMemory } from '../../numerics/boundedMemory.ts'
 import type { CrossSection } from '../../section/crossSection.ts'
 import type { Surroundings } from '../../section/surroundings.ts'
 import { SPEED_OF_LIGHT } from '../../units/constants.ts'
@@ -7,9 +8,10 @@ import { breakoutProblem } from './breakoutProblem.ts'
 import { checkSection } from './checkSection.ts'
 import { checkSurroundings } from './checkSurroundings.ts'
 import type { Refinement } from './panels.ts'
-import { type FieldModes, problemModes } from './problemModes.ts'
+import { type FieldModes, problemModes, problemVerdict, type VerdictMode } from './problemModes.ts'
 import { type RelativePermittivity, sectionProblem } from './sectionProblem.ts'
 import { viaStations } from './viaStations.ts'
+import type { FieldProblem } from './wall.ts'
 
 /** One mode of a line in its surroundings, as the mean along a via pitch. */
 export interface LoadedMode {
@@ -54,16 +56,9 @@ export function breakoutLine(
   relative: RelativePermittivity,
   refinement: Refinement = BREAKOUT_REFINEMENT,
 ): BreakoutLine {
-  checkSection(section, relative)
-  checkSurroundings(section, surroundings)
   const { arrangement } = section
-  const solid = problemModes(sectionProblem(section, relative), arrangement, refinement)
-  const cuts = viaStations(surroundings).map((station) => ({
-    share: station.share,
-    solved: hasShapes(station)
-      ? problemModes(breakoutProblem(section, surroundings, station, relative), arrangement, refinement)
-      : solid,
-  }))
+  const solve = (problem: FieldProblem): FieldModes => problemModes(problem, arrangement, refinement)
+  const { solid, cuts } = solvedCuts(section, surroundings, relative, solve, solve)
   const loaded = (of: (solved: FieldModes) => ModeConstants): LoadedMode =>
     meanMode(
       cuts.map(({ share, solved }) => ({ share, mode: of(solved) })),
@@ -81,6 +76,47 @@ export function breakoutLine(
     cuts: cuts.filter(({ solved }) => solved !== solid).length,
     unknowns: Math.max(...cuts.map(({ solved }) => solved.unknowns)),
   }
+}
+
+/**
+ * The same of the one mode that a signal travels in: of a single trace, or the odd mode of a pair. Equal sections
+ * between solid planes are solved once and remembered.
+ */
+export function breakoutVerdict(
+  section: CrossSection,
+  surroundings: Surroundings,
+  relative: RelativePermittivity,
+  refinement: Refinement = BREAKOUT_REFINEMENT,
+): LoadedMode {
+  const { arrangement } = section
+  const solve = (problem: FieldProblem): VerdictMode => problemVerdict(problem, arrangement, refinement)
+  const { solid, cuts } = solvedCuts(section, surroundings, relative, solve, (problem) =>
+    solids.recall(JSON.stringify([arrangement, refinement, problem]), () => solve(problem)),
+  )
+  return meanMode(
+    cuts.map(({ share, solved }) => ({ share, mode: solved.mode })),
+    solid.mode,
+  )
+}
+
+/** Sections whose surroundings are asked for in turn. */
+const solids = new BoundedMemory<VerdictMode>(500)
+
+function solvedCuts<Solved>(
+  section: CrossSection,
+  surroundings: Surroundings,
+  relative: RelativePermittivity,
+  solve: (problem: FieldProblem) => Solved,
+  solveSolid: (problem: FieldProblem) => Solved,
+): { solid: Solved; cuts: { share: Ratio; solved: Solved }[] } {
+  checkSection(section, relative)
+  checkSurroundings(section, surroundings)
+  const solid = solveSolid(sectionProblem(section, relative))
+  const cuts = viaStations(surroundings).map((station) => ({
+    share: station.share,
+    solved: hasShapes(station) ? solve(breakoutProblem(section, surroundings, station, relative)) : solid,
+  }))
+  return { solid, cuts }
 }
 
 function hasShapes(station: ReturnType<typeof viaStations>[number]): boolean {

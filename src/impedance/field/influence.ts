@@ -14,6 +14,8 @@ const FAR: readonly { readonly squared: number; readonly more: number }[] = [
   { squared: 9 ** 2, more: 1 },
   { squared: 4 ** 2, more: 2 },
 ]
+/** More than these are never taken. */
+export const MOST_MORE = 2
 
 interface Place {
   readonly x: number
@@ -52,7 +54,7 @@ export class Influence {
   /** Adds the potential −∫ σ ln r at a place. */
   addPotential(row: Float64Array, from: number, panel: Panel, { x, y }: Place, own: number | null): void {
     const columns = { row, from, order: this.#order }
-    const more = own === null ? this.#farPoints(panel, x, y) : null
+    const more = own === null ? farPoints(panel, x, y, this.#lid) : null
     if (more !== null) {
       addFar(columns, more, panel, { x, y }, this.#lid, null)
       return
@@ -78,7 +80,7 @@ export class Influence {
     normal: Place,
   ): void {
     const columns = { row, from, order: this.#order }
-    const more = own === null ? this.#farPoints(panel, x, y) : null
+    const more = own === null ? farPoints(panel, x, y, this.#lid) : null
     if (more !== null) {
       addFar(columns, more, panel, { x, y }, this.#lid, normal)
       return
@@ -91,17 +93,6 @@ export class Influence {
       this.#addField(columns, panel, x, -y + shift, turned)
     }
     if (this.#lid !== null) addRest(columns, panel, { x, y }, this.#lid, normal)
-  }
-
-  /** Line charges besides; null where the panel, its image in the plane or the one in the lid is near. */
-  #farPoints(panel: Panel, x: number, y: number): number | null {
-    const across = (x - panel.x) * (x - panel.x)
-    const above = y + panel.y
-    const under = this.#lid === null ? Infinity : 2 * this.#lid - above
-    const upwards = Math.min(Math.abs(y - panel.y), above, under)
-    const squared = (across + upwards * upwards) / (panel.half * panel.half)
-    for (const step of FAR) if (squared > step.squared) return step.more
-    return null
   }
 
   #addPotential(columns: Columns, panel: Panel, x: number, y: number, sign: number): void {
@@ -122,6 +113,17 @@ export class Influence {
       row[from + k] = Number(row[from + k]) + ofRe * Number(q.re[k]) + ofIm * Number(q.im[k])
     }
   }
+}
+
+/** Line charges besides; null where the panel, its image in the plane or the one in the lid is near. */
+export function farPoints(panel: Panel, x: number, y: number, lid: number | null): number | null {
+  const across = (x - panel.x) * (x - panel.x)
+  const above = y + panel.y
+  const under = lid === null ? Infinity : 2 * lid - above
+  const upwards = Math.min(Math.abs(y - panel.y), above, under)
+  const squared = (across + upwards * upwards) / (panel.half * panel.half)
+  for (const step of FAR) if (squared > step.squared) return step.more
+  return null
 }
 
 function addLocalPotential(
@@ -200,7 +202,7 @@ function restField(u: number, v: number, image: number, normal: Place): number {
   return normal.x * (direct.re - mirrored.re) - normal.y * (direct.im + mirrored.im)
 }
 
-interface Rule {
+export interface Rule {
   readonly nodes: readonly number[]
   readonly weights: readonly number[]
   readonly polynomials: readonly (readonly number[])[]
@@ -214,7 +216,7 @@ function restRule(order: number, halfOverLid: number): Rule {
 }
 
 /** Gauss points with the values of the density's polynomials. */
-function rule(order: number, points: number): Rule {
+export function rule(order: number, points: number): Rule {
   const key = 1000 * order + points
   const kept = rules.get(key)
   if (kept) return kept

@@ -3,7 +3,7 @@ import { SPEED_OF_LIGHT } from '../../units/constants.ts'
 import type { FaradsPerMetre, HenriesPerMetre } from '../../units/quantity.ts'
 import { assemble } from './assemble.ts'
 import { meshProblem, type Refinement } from './panels.ts'
-import { solveProblem } from './solveProblem.ts'
+import { solveFilledAndEmpty } from './solveProblem.ts'
 import type { FieldProblem } from './wall.ts'
 
 /** Coupled lines, lossless and quasi-static, in the order of their numbers. */
@@ -27,9 +27,8 @@ export type Matrix<Entry extends number> = readonly (readonly Entry[])[]
  */
 export function lineMatrices(problem: FieldProblem, refinement: Refinement): LineMatrices {
   const parity = problem.symmetric ? 'even' : 'whole'
-  const assembly = assemble(problem, meshProblem(problem, refinement))
-  const filled = solveProblem(assembly, parity, false)
-  const empty = solveProblem(assembly, parity, true)
+  const assembly = assemble(problem, meshProblem(problem, refinement), problem.symmetric ? 'even' : undefined)
+  const { filled, empty } = solveFilledAndEmpty(assembly, parity)
   const inAir = symmetrised(empty.capacitances)
   return {
     capacitance: symmetrised(filled.capacitances),

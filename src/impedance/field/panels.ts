@@ -15,6 +15,7 @@ export interface Panel {
 }
 
 export interface Mesh {
+  /** Those on faces of conductors come before those on interfaces. */
   readonly panels: readonly Panel[]
   /** Coefficients of the charge density on each panel: P_0 … P_{order−1}. */
   readonly order: number
@@ -64,7 +65,7 @@ export function meshProblem(problem: FieldProblem, refinement: Refinement): Mesh
   const corners = cornersOf(problem.walls, levels)
   const seen = withImages(corners, problem)
   const panels: Panel[] = []
-  for (const wall of problem.walls) {
+  for (const wall of conductorsFirst(problem.walls)) {
     panels.push(...cutWall(wall, corners, seen, LONGEST * (problem.lid ?? Infinity)))
     if (panels.length * order > MOST_UNKNOWNS) {
       throw new RangeError(
@@ -73,6 +74,13 @@ export function meshProblem(problem: FieldProblem, refinement: Refinement): Mesh
     }
   }
   return { order, panels }
+}
+
+function conductorsFirst(walls: readonly Wall[]): Wall[] {
+  return [
+    ...walls.filter(({ conductor }) => conductor !== null),
+    ...walls.filter(({ conductor }) => conductor === null),
+  ]
 }
 
 function checkRefinement({ levels, order }: Refinement): void {

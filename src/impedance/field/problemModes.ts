@@ -2,9 +2,9 @@ import type { CrossSection } from '../../section/crossSection.ts'
 import { SPEED_OF_LIGHT } from '../../units/constants.ts'
 import type { FaradsPerMetre, Ratio } from '../../units/quantity.ts'
 import type { ModeConstants, Modes } from '../estimate.ts'
-import { assemble } from './assemble.ts'
+import { type Assembly, assemble } from './assemble.ts'
 import { meshProblem, type Refinement } from './panels.ts'
-import { type FieldSolution, solveProblem } from './solveProblem.ts'
+import { type FieldSolution, solveFilledAndEmpty, solveProblem } from './solveProblem.ts'
 import type { FieldProblem, Parity } from './wall.ts'
 
 export interface FieldModes {
@@ -15,11 +15,11 @@ export interface FieldModes {
 /** How the capacitance of one trace in a mode follows from the charges of a picture. */
 export interface ModeCharge {
   readonly name: 'line' | 'even' | 'odd'
-  readonly parity: Parity
+  readonly parity: 'even' | 'odd'
   readonly of: (charges: FieldSolution['capacitances']) => FaradsPerMetre
 }
 
-/** The modes of one trace on the axis of a symmetric picture, of an edge pair about it, of a broadside pair on it. */
+/** The modes of one trace on the axis of a symmetric picture, of an edge pair about it, of a broadside pair on it; the odd one last. */
 export const MODE_CHARGES: Readonly<Record<CrossSection['arrangement'], readonly ModeCharge[]>> = {
   single: [{ name: 'line', parity: 'even', of: (charges) => entry(charges, 0, 0) }],
   // Each trace lies on one side of the axis: its charge is half of both.
@@ -33,6 +33,12 @@ export const MODE_CHARGES: Readonly<Record<CrossSection['arrangement'], readonly
   ],
 }
 
+/** A single trace, or the odd mode of a pair: what its signal sees. */
+export interface VerdictMode {
+  readonly mode: ModeConstants
+  readonly unknowns: number
+}
+
 /**
  * Modes of a symmetric picture with one trace or a pair.
  *
@@ -43,33 +49,57 @@ export function problemModes(
   arrangement: CrossSection['arrangement'],
   refinement: Refinement,
 ): FieldModes {
-  const assembly = assemble(problem, meshProblem(problem, refinement))
+  const { modes, unknowns } = solvedModes(problem, MODE_CHARGES[arrangement], refinement)
+  const [first, second] = modes
+  if (first === undefined) throw new RangeError(`${arrangement} has no mode`)
+  return {
+    modes:
+      second === undefined ? { kind: 'single', line: first } : { kind: 'pair', even: first, odd: second },
+    unknowns,
+  }
+}
+
+/** The same of the one mode that a signal travels in: for an edge pair in about half the time. */
+export function problemVerdict(
+  problem: FieldProblem,
+  arrangement: CrossSection['arrangement'],
+  refinement: Refinement,
+): VerdictMode {
+  const { modes, unknowns } = solvedModes(problem, MODE_CHARGES[arrangement].slice(-1), refinement)
+  const [mode] = modes
+  if (mode === undefined) throw new RangeError(`${arrangement} has no mode`)
+  return { mode, unknowns }
+}
+
+function solvedModes(
+  problem: FieldProblem,
+  wanted: readonly ModeCharge[],
+  refinement: Refinement,
+): { modes: ModeConstants[]; unknowns: number } {
+  const mesh = meshProblem(problem, refinement)
+  const parities = [...new Set(wanted.map(({ parity }) => parity))]
+  const assembly = assemble(problem, mesh, parities.length === 1 ? parities[0] : undefined)
   const uniform = uniformPermittivity(problem)
-  const solved = new Map<Parity, Solved>()
-  const solve = (parity: Parity): Solved => {
-    const known = solved.get(parity)
-    if (known !== undefined) return known
-    const filled = solveProblem(assembly, parity, false)
-    const empty = uniform === null ? solveProblem(assembly, parity, true) : thinned(filled, uniform)
-    solved.set(parity, { filled, empty })
-    return { filled, empty }
+  const solved = new Map(parities.map((parity) => [parity, solvedParity(assembly, parity, uniform)]))
+  return {
+    modes: wanted.flatMap((each) => {
+      const charges = solved.get(each.parity)
+      return charges === undefined ? [] : [modeOf(charges, each)]
+    }),
+    unknowns: mesh.panels.length * mesh.order,
   }
-  const mode = (name: ModeCharge['name']): ModeConstants => {
-    const found = MODE_CHARGES[arrangement].find((each) => each.name === name)
-    if (found === undefined) throw new RangeError(`${arrangement} has no mode ${name}`)
-    return modeOf(solve(found.parity), found)
-  }
-  const modes: Modes =
-    arrangement === 'single'
-      ? { kind: 'single', line: mode('line') }
-      : { kind: 'pair', even: mode('even'), odd: mode('odd') }
-  return { modes, unknowns: solve('even').filled.unknowns }
+}
+
+function solvedParity(assembly: Assembly, parity: Parity, uniform: Ratio | null): Solved {
+  if (uniform === null) return solveFilledAndEmpty(assembly, parity)
+  const filled = solveProblem(assembly, parity, false)
+  return { filled, empty: thinned(filled, uniform) }
 }
 
 type Charges = FieldSolution['capacitances']
 
 interface Solved {
-  readonly filled: Pick<FieldSolution, 'capacitances' | 'unknowns'>
+  readonly filled: Pick<FieldSolution, 'capacitances'>
   readonly empty: Pick<FieldSolution, 'capacitances'>
 }
 

@@ -1,4 +1,4 @@
-import { type Factored, factor } from '../../numerics/dense.ts'
+import { type BlockedFactors, blockedFactors, solveFactored } from '../../numerics/blockedFactors.ts'
 import { ELECTRIC_CONSTANT } from '../../units/constants.ts'
 import type { FaradsPerMetre } from '../../units/quantity.ts'
 import { type Assembly, valuesAtNodes } from './assemble.ts'
@@ -13,9 +13,15 @@ export interface FieldSolution {
    */
   readonly capacitances: readonly (readonly FaradsPerMetre[])[]
   /** Legendre coefficients of the total charge density over 2π ε0 on each panel kept, for each driven conductor. */
-  readonly densities: readonly (readonly number[])[]
+  readonly densities: readonly Float64Array[]
   readonly panels: readonly Panel[]
   readonly unknowns: number
+}
+
+/** A picture as it is, and without its dielectrics. */
+export interface FilledAndEmpty {
+  readonly filled: FieldSolution
+  readonly empty: FieldSolution
 }
 
 /**
@@ -25,19 +31,48 @@ export interface FieldSolution {
  *
  * Source: C. Wei, R. F. Harrington, J. R. Mautz, T. K. Sarkar, "Multiconductor transmission lines in
  * multilayered dielectric media", IEEE Trans. MTT-32, 1984, pp. 439–450 (total-charge formulation).
- * Throws SolverError when the equations are singular to working precision.
+ * Throws SolverError when the equations are singular to working precision, RangeError when the picture was not
+ * assembled for the parity.
  */
 export function solveProblem(assembly: Assembly, parity: Parity, empty: boolean): FieldSolution {
+  const count = empty ? onConductors(assembly) : assembly.mesh.panels.length
+  return solutionOf(assembly, equations(assembly, parity, count), parity, empty)
+}
+
+/**
+ * Both solutions from one elimination: what comes first in it is the equations of the conductors' faces among
+ * themselves, which are those of the empty picture.
+ */
+export function solveFilledAndEmpty(assembly: Assembly, parity: Parity): FilledAndEmpty {
+  const factors = equations(assembly, parity, assembly.mesh.panels.length)
+  return {
+    filled: solutionOf(assembly, factors, parity, false),
+    empty: solutionOf(assembly, factors, parity, true),
+  }
+}
+
+/** Panels on faces of conductors: a mesh has them before those on interfaces. */
+function onConductors({ mesh }: Assembly): number {
+  const first = mesh.panels.findIndex(({ wall }) => wall.conductor === null)
+  return first < 0 ? mesh.panels.length : first
+}
+
+function solutionOf(
+  assembly: Assembly,
+  factors: BlockedFactors,
+  parity: Parity,
+  empty: boolean,
+): FieldSolution {
   const { mesh, problem } = assembly
   const { order } = mesh
-  const kept = mesh.panels.flatMap((panel, index) => (empty && panel.wall.conductor === null ? [] : [index]))
-  const panels = kept.flatMap((index) => mesh.panels[index] ?? [])
-  const system = equations(assembly, parity, kept)
-  const densities = Array.from({ length: problem.conductors }, (_, driven) =>
-    system.solve(
-      panels.flatMap((panel) => new Array<number>(order).fill(panel.wall.conductor === driven ? 1 : 0)),
-    ),
-  )
+  const panels = empty ? mesh.panels.slice(0, onConductors(assembly)) : mesh.panels
+  const densities = Array.from({ length: problem.conductors }, (_, driven) => {
+    const volts = new Float64Array(panels.length * order)
+    panels.forEach(({ wall }, index) => {
+      if (wall.conductor === driven) volts.fill(1, index * order, (index + 1) * order)
+    })
+    return solveFactored(factors, volts)
+  })
   const halves = parity === 'whole' ? 1 : 2
   return {
     capacitances: Array.from({ length: problem.conductors }, (_, conductor) =>
@@ -49,40 +84,47 @@ export function solveProblem(assembly: Assembly, parity: Parity, empty: boolean)
   }
 }
 
-function equations({ mesh, direct, mirrored }: Assembly, parity: Parity, kept: readonly number[]): Factored {
+/** Room for the equations of one solution after the other. */
+let room = new Float64Array(0)
+
+/** Factors of the equations of the first `count` panels; they hold until the next are made. */
+function equations({ mesh, influences }: Assembly, parity: Parity, count: number): BlockedFactors {
   const { order, panels } = mesh
-  const columns = kept.flatMap((index) => Array.from({ length: order }, (_, k) => index * order + k))
-  const sign = parity === 'odd' ? -1 : 1
+  const seen = influences[parity]
+  if (seen === undefined) throw new RangeError(`the picture is not assembled for ${parity} charges`)
+  const [size, all] = [count * order, panels.length * order]
+  if (room.length < size * size) room = new Float64Array(size * size)
   const polynomials = valuesAtNodes(order)
-  const rows = columns.map((row) => {
-    const seen = direct[row]
-    const seenMirrored = parity === 'whole' ? undefined : mirrored?.[row]
-    return columns.map(
-      (column) => Number(seen?.[column]) + (seenMirrored ? sign * Number(seenMirrored[column]) : 0),
-    )
-  })
-  kept.forEach((index, place) => {
+  let leading = 0
+  for (let index = 0; index < count; index += 1) {
     const wall = panels[index]?.wall
-    if (wall?.conductor !== null) return
-    // (ε_left − ε_right) E_mean + (ε_left + ε_right) σ / 2ε0 = 0, times 2π ε0.
-    polynomials.forEach((values, node) => {
-      const row = rows[place * order + node] ?? []
-      for (let column = 0; column < row.length; column += 1) {
-        row[column] = (wall.left - wall.right) * Number(row[column])
+    for (let node = 0; node < order; node += 1) {
+      const row = index * order + node
+      const from = row * all
+      if (wall?.conductor !== null) {
+        room.set(seen.subarray(from, from + size), row * size)
+        leading = row + 1
+        continue
       }
-      values.forEach((value, k) => {
-        const column = place * order + k
-        row[column] = Number(row[column]) + Math.PI * (wall.left + wall.right) * value
+      // (ε_left − ε_right) E_mean + (ε_left + ε_right) σ / 2ε0 = 0, times 2π ε0.
+      const jump = wall.left - wall.right
+      for (let column = 0; column < size; column += 1) {
+        room[row * size + column] = jump * Number(seen[from + column])
+      }
+      const own = Math.PI * (wall.left + wall.right)
+      polynomials[node]?.forEach((value, k) => {
+        const at = row * size + index * order + k
+        room[at] = Number(room[at]) + own * value
       })
-    })
-  })
-  return factor(rows)
+    }
+  }
+  return blockedFactors(room, size, leading)
 }
 
 function freeCharge(
   panels: readonly Panel[],
   order: number,
-  density: readonly number[],
+  density: Float64Array,
   conductor: number,
   empty: boolean,
 ): FaradsPerMetre {
