@@ -159,6 +159,14 @@ describe('rowConstants', () => {
     expect(row.withIt / row.againstIt / (modes.even.impedance / modes.odd.impedance)).toBeCloseTo(1, 3)
   })
 
+  it('have an impedance against neighbours that couple more strongly than the plane', () => {
+    const high = lineSection({ width: 63 * um, thickness: 20 * um, below: [[200 * um, 4.3]], gap: 50 * um })
+    const row = rowConstants(high, relative, { width: 63 * um, gap: 40 * um }, { levels: 0, order: 2 })
+    expect(row.againstIt).toBeGreaterThan(0.5)
+    expect(row.againstIt).toBeLessThan(1)
+    expect(row.withIt).toBeGreaterThan(1)
+  })
+
   it('of a pair with its neighbour far away are its odd mode, twice in series', () => {
     const section = buried({ gap: 90 })
     const row = rowConstants(section, relative, { width: 80 * um, gap: 500 * um }, { levels: 1, order: 3 })
