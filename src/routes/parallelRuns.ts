@@ -24,8 +24,8 @@ export interface RunSearch {
 
 /** Sine of the largest angle at which two pieces count as parallel, 5.7 degrees: over a length of ten gaps one gap. */
 const PARALLEL = 0.1
-/** Stretches shorter than this come from rounding at corners. */
-const SHORTEST: Metres = 1e-6
+/** Stretches shorter than this come from corners. */
+const SHORTEST: Metres = 5e-6
 
 /**
  * Stretches in which two traces run side by side on one layer of one package, each told once for either of them as
