@@ -1,5 +1,7 @@
 import type { Board } from '../../board/board.ts'
+import type { Package } from '../../board/packages.ts'
 import type { ChannelFit } from '../../escape/escape.ts'
+import { closedLayers, openChannels } from '../../report/viewModel/openChannels.ts'
 import { formatLength } from '../../units/format.ts'
 import { layerName } from './layerName.ts'
 import { paragraph, table, type Column } from './table.ts'
@@ -23,23 +25,28 @@ interface Row {
   readonly figures: readonly string[]
 }
 
-/** What passes each channel: equal channels together under one heading, equal classes and layers on one line. */
-export function channelsText(board: Board, channels: readonly ChannelFit[]): string {
-  const rows = channels.map((fit) => rowOf(board, fit))
+/**
+ * What passes each channel: equal channels together under one heading, equal classes and layers on one line.
+ * Layers on which no net of the package may leave are named and left out.
+ */
+export function channelsText(board: Board, pack: Package, channels: readonly ChannelFit[]): string {
+  const rows = openChannels(pack, channels).map((fit) => rowOf(board, fit))
+  const closed = closedLayers(pack, channels).map((layer) => layerName(board, layer))
   const merged = merge(merge(merge(rows, 'direction'), 'layer'), 'netClass')
   const groups = groupsBy(merged, ({ direction, heading }) => `${direction}: ${heading}`)
-  return [...groups]
-    .map(([heading, group]) =>
-      [
-        paragraph(heading, 4, 2),
-        table(
-          COLUMNS,
-          group.map(({ layer, netClass, figures }) => [layer, netClass, ...figures]),
-          6,
-        ),
-      ].join(''),
-    )
-    .join('')
+  return [
+    ...[...groups].flatMap(([heading, group]) => [
+      paragraph(heading, 4, 2),
+      table(
+        COLUMNS,
+        group.map(({ layer, netClass, figures }) => [layer, netClass, ...figures]),
+        6,
+      ),
+    ]),
+    closed.length === 0
+      ? ''
+      : paragraph(`left out, because the description lets no net leave there: ${closed.join(', ')}`, 4, 2),
+  ].join('')
 }
 
 function rowOf(board: Board, fit: ChannelFit): Row {

@@ -1,4 +1,5 @@
 import type { Board } from '../../board/board.ts'
+import { packageOf } from '../../board/lookup.ts'
 import type { LayerRule, PackageEscape } from '../../escape/escape.ts'
 import { formatNumber } from '../../units/format.ts'
 import { assumptionsText } from './assumptionsText.ts'
@@ -37,7 +38,7 @@ function packageText(board: Board, escape: PackageEscape): string {
     '\n  Signal layers needed, by rule\n',
     rulesText(escape.rules),
     '\n  Channels\n',
-    channelsText(board, escape.channels),
+    channelsText(board, packageOf(board, escape.package), escape.channels),
     ...escape.plans
       .filter((other) => other !== plan)
       .map((other) => planText(board, other, 'For comparison, the plan')),

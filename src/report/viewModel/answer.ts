@@ -5,6 +5,7 @@ import { findingText, subjectText } from '../messages.ts'
 import { signalLayers } from './context.ts'
 import type { ReportContext } from './context.ts'
 import { findingGroups, groupId } from './findings.ts'
+import { openChannels } from './openChannels.ts'
 import { groupBy } from './table.ts'
 import { count, keepTogether, list, someOf, technologyName } from './words.ts'
 
@@ -35,6 +36,7 @@ export function answer(context: ReportContext): Answer {
   })
   const more = changes.length - MOST_CHANGES
   const lines: AnswerLine[] = [
+    ...programFaults(review.escapes, context),
     {
       question: 'Signal layers needed',
       statements: review.escapes.map((escape) => layersNeeded(escape, context)),
@@ -53,6 +55,23 @@ export function answer(context: ReportContext): Answer {
     hasChanges: changes.length > 0,
     moreChanges: more > 0 ? `${count(more, 'further kind')} of finding below.` : null,
   }
+}
+
+/** A plan that breaks a clearance rule is a fault of ours: said before everything that rests on it. */
+function programFaults(
+  escapes: readonly PackageEscape[],
+  { length, layerName }: ReportContext,
+): AnswerLine[] {
+  const statements = escapes.flatMap((escape) =>
+    escape.plans.flatMap((plan) => {
+      const [first] = plan.check.faults
+      if (first === undefined) return []
+      return [
+        `${escape.package}, planned with ${technologyName(plan.technology)}: ${count(plan.check.faults.length, 'place')} too near, e.g. ball ${first.ball} to ${first.other} on ${layerName(first.layer)}, ${length(first.found)} where ${first.rule} asks for ${length(first.needed)}. This plan must not be trusted, nor what rests on it: layers, necks and their impedances.`,
+      ]
+    }),
+  )
+  return statements.length === 0 ? [] : [{ question: 'Fault of the program', statements }]
 }
 
 function layersNeeded(escape: PackageEscape, { layerName }: ReportContext): string {
@@ -75,8 +94,9 @@ function viasUsed(escape: PackageEscape, { packageNamed }: ReportContext): strin
 
 /** One statement for each kind of obstacle: what the straight channels between them let through. */
 function widths(escape: PackageEscape, context: ReportContext): string[] {
-  const { layerName } = context
-  const straight = escape.channels.filter((fit) => fit.direction !== 'diagonal')
+  const { layerName, packageNamed } = context
+  const open = openChannels(packageNamed(escape.package), escape.channels)
+  const straight = open.filter((fit) => fit.direction !== 'diagonal')
   return groupBy(straight, (fit) => fit.obstacle).map((group) => {
     const tightest = group.reduce(
       (low, fit) => (fit.governing.clear < low.governing.clear ? fit : low),

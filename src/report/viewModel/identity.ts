@@ -14,6 +14,11 @@ export interface Identity {
   readonly statusTone: 'pass' | 'watch' | 'fail'
 }
 
+const PROGRAM_FAULT: Pick<Identity, 'status' | 'statusTone'> = {
+  status: 'Not to be used: the program made a plan that breaks clearance rules.',
+  statusTone: 'fail',
+}
+
 /** Who and what: enough to tell this report from any other of the same board. */
 export function identity({ review, length }: ReportContext, version: string): Identity {
   const { board, findings } = review
@@ -34,7 +39,9 @@ export function identity({ review, length }: ReportContext, version: string): Id
       { label: 'Permittivity at', text: formatFrequency(board.analysis.frequency) },
       { label: 'Computed by', text: `Narrows ${version}` },
     ],
-    ...status(errors, warnings, board.assumptions.length),
+    ...(review.escapes.some(({ plans }) => plans.some(({ check }) => check.faults.length > 0))
+      ? PROGRAM_FAULT
+      : status(errors, warnings, board.assumptions.length)),
   }
 }
 

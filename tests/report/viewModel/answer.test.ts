@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { answer } from '../../../src/report/viewModel/answer.ts'
 import { reportContext } from '../../../src/report/viewModel/context.ts'
+import { identity } from '../../../src/report/viewModel/identity.ts'
 import type { Review } from '../../../src/review.ts'
 import { sampleReview } from '../fixtures/review.ts'
 
@@ -15,6 +16,34 @@ describe('the answer', () => {
       'U1: 3 (L1, L3 and L8) with through vias, and still 22 balls of 174 without a way out; 3 (L1, L3 and L8) with blind vias or microvias.',
       'U2: 0 with through vias, and still 48 balls of 48 without a way out; 2 (L1 and L3) with blind vias or microvias.',
     ])
+  })
+
+  it('begins with a fault of the program where a plan breaks a clearance rule, and has no such line otherwise', () => {
+    expect(statements(sampleReview, 'Fault of the program')).toEqual([])
+    const fault = {
+      layer: 3,
+      ball: 'B4',
+      other: 'trace of C4',
+      rule: 'trace to trace',
+      found: 0.05e-3,
+      needed: 0.1e-3,
+    } as const
+    const [first, ...others] = sampleReview.escapes
+    if (first === undefined) throw new Error('the sample has no escape')
+    const plans = first.plans.map((plan, index) =>
+      index === 0 ? { ...plan, check: { compared: 2, faults: [fault, fault] } } : plan,
+    )
+    const faulty = { ...sampleReview, escapes: [{ ...first, plans }, ...others] }
+    expect(answer(reportContext(faulty)).lines[0]?.question).toBe('Fault of the program')
+    const [text = '', ...more] = statements(faulty, 'Fault of the program')
+    expect(more).toEqual([])
+    expect(text).toContain(
+      '2 places too near, e.g. ball B4 to trace of C4 on L3, 0.050 mm where trace to trace asks for 0.100 mm. This plan must not be trusted',
+    )
+    expect(identity(reportContext(faulty), '0.1.0')).toMatchObject({
+      status: 'Not to be used: the program made a plan that breaks clearance rules.',
+      statusTone: 'fail',
+    })
   })
 
   it('gives one width for each kind of obstacle, and only widths that are made', () => {

@@ -5,10 +5,12 @@ import { packageGrid } from '../../figures/packageGrid.ts'
 import { obstacleName } from '../answer.ts'
 import { chosenPlan, signalLayers } from '../context.ts'
 import type { ReportContext } from '../context.ts'
+import { closedLayers, openChannels } from '../openChannels.ts'
 import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
 import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
+import { packageWishes } from './packageWishes.ts'
 import { ABSENT, lengthRange, list, someOf, technologyName } from '../words.ts'
 
 /** Each package with its balls, its lands and vias, and what its channels let through. */
@@ -29,7 +31,11 @@ export function packagesSection(context: ReportContext): Section {
       gridFigure(pack, escape, context),
       ...channelFigures(escape, context),
     ]),
-    tables: [packageTable(context), ...pairs.map(({ escape }) => channelTable(escape, context))],
+    tables: [
+      packageTable(context),
+      ...packageWishes(context),
+      ...pairs.map(({ escape }) => channelTable(escape, context)),
+    ],
   })
 }
 
@@ -49,10 +55,11 @@ function gridFigure(pack: Package, escape: PackageEscape, { layerName, unit }: R
 }
 
 /** One drawing for each kind of obstacle: the tightest straight channel that the plan runs through. */
-function channelFigures(escape: PackageEscape, { layerName, unit }: ReportContext): Figure[] {
+function channelFigures(escape: PackageEscape, { layerName, packageNamed, unit }: ReportContext): Figure[] {
   const plan = chosenPlan(escape)
   const used = new Set(plan === undefined ? [] : signalLayers(plan))
-  const straight = escape.channels.filter((fit) => fit.direction !== 'diagonal')
+  const open = openChannels(packageNamed(escape.package), escape.channels)
+  const straight = open.filter((fit) => fit.direction !== 'diagonal')
   const relevant = straight.filter((fit) => used.has(fit.layer))
   const groups = groupBy(relevant.length > 0 ? relevant : straight, (fit) => fit.obstacle)
   return groups.map(([first, ...rest]) => {
@@ -121,7 +128,9 @@ function assumedMark(text: string, pack: Package, key: string): CellText {
 
 /** One row for each geometry: which classes pass it, and with what left over, stands in the row. */
 function channelTable(escape: PackageEscape, context: ReportContext): Table {
-  const { length, layerName } = context
+  const { length, layerName, packageNamed } = context
+  const pack = packageNamed(escape.package)
+  const closed = closedLayers(pack, escape.channels).map(layerName)
   const key = (fit: ChannelFit): string =>
     JSON.stringify([fit.obstacle, fit.innerPads, fit.span, fit.governing])
   return table({
@@ -136,7 +145,7 @@ function channelTable(escape: PackageEscape, context: ReportContext): Table {
       '#Widest of two',
       '>What passes, by class',
     ],
-    rows: groupBy(escape.channels, key).map((group) => {
+    rows: groupBy(openChannels(pack, escape.channels), key).map((group) => {
       const [fit] = group
       const two = group.flatMap((each) => (each.widestTwo === null ? [] : [each.widestTwo]))
       return [
@@ -151,6 +160,9 @@ function channelTable(escape: PackageEscape, context: ReportContext): Table {
     }),
     whenEmpty: 'This package has no channels.',
     notes: [
+      ...(closed.length === 0
+        ? []
+        : [`Left out: ${list(closed)}, where the description lets no net of ${escape.package} leave.`]),
       'Clear: centre to centre, less the obstacle, less twice the clearance. The smallest of the rules governs. Two traces stand apart by the gap of their class.',
       `Lengths that differ by no more than ${length(context.review.board.analysis.comparisonTolerance)} count as equal.`,
     ],
