@@ -19,6 +19,8 @@ export interface NeckCoupling {
   readonly gap: Metres | null
   /** The one that disturbs most first. */
   readonly neighbours: readonly NeighbourNoise[]
+  /** Nets beside it whose row cannot be solved; they are in no sum. */
+  readonly unsolved: readonly string[]
   /** Sums over the neighbours; half-width of the error band on the first as a fraction of it. */
   readonly nearEnd: Ratio
   readonly farEnd: Ratio

@@ -27,13 +27,13 @@ export function neckCouplings(board: Board, routes: readonly Route[], lines: Lin
     const owner = owners.get(first?.route.net ?? '')
     if (first === undefined || owner === undefined) return []
     const neck = neckOf(board, lines, first.route, owner)
-    const neighbours = [...groupBy(group, ({ neighbour }) => neighbour).entries()]
-      .flatMap(
-        ([neighbour, beside]) => noise(sections, neck, neighbour, owners.get(neighbour.net), beside) ?? [],
-      )
-      .sort((a, b) => b.nearEnd - a.nearEnd)
-    if (neighbours.length === 0) return []
-    return [{ ...neck.about, neighbours, ...summed(neighbours), ...limitOf(board) }]
+    const found = [...groupBy(group, ({ neighbour }) => neighbour).entries()].map(([neighbour, beside]) => ({
+      net: neighbour.net,
+      noise: noise(sections, neck, neighbour, owners.get(neighbour.net), beside),
+    }))
+    const neighbours = found.flatMap((each) => each.noise ?? []).sort((a, b) => b.nearEnd - a.nearEnd)
+    const unsolved = found.flatMap((each) => (each.noise === null ? [each.net] : []))
+    return [{ ...neck.about, neighbours, unsolved, ...summed(neighbours), ...limitOf(board) }]
   })
 }
 

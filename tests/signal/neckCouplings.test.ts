@@ -139,6 +139,16 @@ describe('neckCouplings', () => {
     expect(1 - against / quiet).toBeCloseTo((1 - (single?.againstIt ?? NaN)) / 2, 9)
   })
 
+  it('name the traces whose row cannot be solved, and leave them out of the sum', () => {
+    // 5 µm at the foot of 15 µm of copper would etch away.
+    const found = of(
+      'DQ0',
+      couplings([laid('DQ0', 0), laid('DQ1', 170), laid('DQ2', -170, { width: um(5) })]),
+    )
+    expect(found.unsolved).toEqual(['DQ2'])
+    expect(found.nearEnd).toBeCloseTo(byHand(um(90), um(2000), ps(90)), 9)
+  })
+
   it('name the setting of the description as the limit’s source, or the practice it was taken from', async () => {
     const stated = await exampleBoard([
       ['reflection_limit: 5 %', 'reflection_limit: 5 %, crosstalk_limit: 2 %'],

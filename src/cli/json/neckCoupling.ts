@@ -29,12 +29,9 @@ const neighbour: z.ZodType<NeckCoupling['neighbours'][number]> = z
     backward: ratio.meta({ description: 'backward coefficient where it is largest' }),
     nearEnd: share,
     farEnd: share,
-    impedance: z
-      .strictObject({ withIt: ohms, againstIt: ohms })
-      .nullable()
-      .meta({
-        description: 'of the neck where this one is nearest, while it switches with it and against it',
-      }),
+    impedance: z.strictObject({ withIt: ohms, againstIt: ohms }).nullable().meta({
+      description: 'of the neck where this one is nearest, while it switches with it and against it',
+    }),
   })
   .meta({ id: 'NeighbourNoise', description: 'A trace beside a neck, and what it sends into it' })
 
@@ -50,6 +47,9 @@ export const neckCoupling: z.ZodType<NeckCoupling> = z
     width: metres,
     gap: metres.nullable(),
     neighbours: z.array(neighbour),
+    unsolved: z
+      .array(z.string())
+      .meta({ description: 'nets beside it whose row cannot be solved; they are in no sum' }),
     nearEnd: share.meta({ description: 'sum over the neighbours, all at the worst instant' }),
     farEnd: share.meta({ description: 'sum over the neighbours, all at the worst instant' }),
     band,

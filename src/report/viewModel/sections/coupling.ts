@@ -5,7 +5,7 @@ import { section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { groupBy, table, verdict } from '../table.ts'
 import type { CellText } from '../table.ts'
-import { ABSENT, count, list } from '../words.ts'
+import { ABSENT, count, list, someOf } from '../words.ts'
 
 /** What the traces that run beside necks send into them: the worst neck of each class, package and layer. */
 export function couplingSection(context: ReportContext): Section {
@@ -36,7 +36,11 @@ export function couplingSection(context: ReportContext): Section {
         ],
         rows: shown.map(({ group, worst }) => couplingRow(group, worst, context)),
         whenEmpty: 'No neck has a trace within reach beside it.',
-        notes: [...quietNote(ordered.length - shown.length), ...notesOn(couplings)],
+        notes: [
+          ...quietNote(ordered.length - shown.length),
+          ...unsolvedNote(couplings),
+          ...notesOn(couplings),
+        ],
       }),
     ],
   })
@@ -48,6 +52,11 @@ const QUIET = 0.1
 function quietNote(left: number): string[] {
   if (left === 0) return []
   return [`Left out: ${count(left, 'row')} with less than a tenth of the limit.`]
+}
+
+function unsolvedNote(couplings: readonly NeckCoupling[]): string[] {
+  const nets = new Set(couplings.flatMap(({ unsolved }) => unsolved))
+  return nets.size === 0 ? [] : [`Not counted, as their rows cannot be solved: ${someOf([...nets], 6)}.`]
 }
 
 function worstOf([first, ...others]: readonly [NeckCoupling, ...NeckCoupling[]]): NeckCoupling {

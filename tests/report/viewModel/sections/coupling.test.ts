@@ -39,6 +39,11 @@ describe('the section on traces beside necks', () => {
     expect(sectionOf(couplings).tables[0]?.notes.join(' ')).not.toMatch(/less than a tenth/)
   })
 
+  it('names the traces that it cannot count', () => {
+    const unsolved = couplings.map((each) => ({ ...each, unsolved: ['DDR4_CHANNEL_A_BYTE5_DQ37'] }))
+    expect(sectionOf(unsolved).tables[0]?.notes.join(' ')).toMatch(/Not counted.*DDR4_CHANNEL_A_BYTE5_DQ37\./)
+  })
+
   it('says so where nothing is beside any neck, and states that neighbours switch together', () => {
     const empty = sectionOf([])
     expect(empty.tables[0]).toMatchObject({ hasRows: false, notes: [] })
