@@ -58,7 +58,7 @@ describe('the wishes for an escape', () => {
   })
 
   it('have no table where the description says nothing', () => {
-    const none = wishing({ priority: [], keepOuts: [] })
+    const none = wishing({ layerOrder: [], priority: [], keepOuts: [] })
     expect(packagesSection(none).tables.map(({ id }) => id)).not.toContain('wishes-table')
   })
 
