@@ -1,6 +1,6 @@
 import { MinimumHeap } from '../../numerics/minimumHeap.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { STEPS_PER_METRE } from './disjointPaths.ts'
+import { STEPS_PER_METRE } from './latticeSteps.ts'
 import type { DisjointPaths } from './disjointPaths.ts'
 import type { Runner, Waiting } from './waiting.ts'
 

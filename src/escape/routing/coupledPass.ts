@@ -1,7 +1,6 @@
-import { pathLength } from '../../routes/pathLength.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 import { chamfered } from './chamfer.ts'
-import { STEPS_PER_METRE } from './disjointPaths.ts'
+import { STEPS_PER_METRE } from './latticeSteps.ts'
 import type { DisjointPaths } from './disjointPaths.ts'
 import { drawnPath } from './drawnPath.ts'
 import type { LaidTrace } from './laidTrace.ts'
@@ -170,28 +169,27 @@ export class CoupledPass {
     const { width } = one.needs
     const apart =
       width + one.needs.gapTo(other.needs.ball) - this.#task.job.board.analysis.comparisonTolerance
-    let best: JoinedTrace[] | 'too short' | null = null
-    let least = Infinity
-    for (const [mine, yours] of [rails, [rails[1], rails[0]] as const]) {
-      const joins = joinsTo(one.start, mine).filter((join) => this.#copper.isPathClear(join.path, one.needs))
-      const otherJoins = joinsTo(other.start, yours).filter((join) =>
-        this.#copper.isPathClear(join.path, other.needs),
-      )
-      for (const first of joins) {
-        for (const second of otherJoins) {
-          const total = pathLength(first.path) + pathLength(second.path)
-          if (total >= least || !joinsKeepApart(first, second, apart)) continue
-          const pair = sideBySide(first, second)
-          if (pair === null) {
-            best ??= 'too short'
-            continue
-          }
-          least = total
-          best = pair
-        }
-      }
+    const best = [rails, [rails[1], rails[0]] as const].reduce<Joined>(
+      (known, [mine, yours]) => {
+        const isClear = this.#remembered(one.needs)
+        const isOtherClear = this.#remembered(other.needs)
+        const fits = (first: Join, second: Join): boolean =>
+          isClear(first) && isOtherClear(second) && joinsKeepApart(first, second, apart)
+        return shorterPair(joinsTo(one.start, mine), joinsTo(other.start, yours), fits, known)
+      },
+      { traces: null, total: Infinity },
+    )
+    return best.traces
+  }
+
+  /** Whether a join is clear, looked at once, and only where it could serve. */
+  #remembered(needs: TraceNeeds): (join: Join) => boolean {
+    const known = new Map<Join, boolean>()
+    return (join) => {
+      const found = known.get(join) ?? this.#copper.isPathClear(join.path, needs)
+      known.set(join, found)
+      return found
     }
-    return best
   }
 
   #wideNeeds(one: number, other: number): TraceNeeds {
@@ -200,11 +198,37 @@ export class CoupledPass {
   }
 }
 
+/** A pair led to its rails, and the length of both traces; Infinity where none is worthwhile. */
+interface Joined {
+  readonly traces: JoinedTrace[] | 'too short' | null
+  readonly total: Metres
+}
+
+/** The shortest two joins that fit and are worthwhile, where they are shorter than what is known. */
+function shorterPair(
+  joins: readonly Join[],
+  otherJoins: readonly Join[],
+  fits: (one: Join, other: Join) => boolean,
+  known: Joined,
+): Joined {
+  let best = known
+  for (const first of joins) {
+    for (const second of otherJoins) {
+      const total = first.length + second.length
+      if (total >= best.total) continue
+      const traces = sideBySide(first, second)
+      if ((traces === null && best.traces !== null) || !fits(first, second)) continue
+      best = traces === null ? { traces: 'too short', total: Infinity } : { traces, total }
+    }
+  }
+  return best
+}
+
 /** Both traces with the lengths on which they run side by side; null where one of them runs further by itself than so. */
 function sideBySide(one: Join, other: Join): JoinedTrace[] | null {
   const lengths = coupledLengths(one, other)
   const traces = [one, other].map(({ path }, index) => ({ path, coupledLength: lengths[index] ?? 0 }))
-  return traces.every(({ path, coupledLength }) => pathLength(path) <= 2 * coupledLength) ? traces : null
+  return [one, other].every(({ length }, index) => length <= 2 * (lengths[index] ?? 0)) ? traces : null
 }
 
 function linesWithin(lines: Float64Array, low: Metres, high: Metres): number[] {

@@ -1,6 +1,6 @@
 import type { Point } from '../../units/quantity.ts'
 import { cornersOf } from './chamfer.ts'
-import type { LatticePath } from './disjointPaths.ts'
+import type { LatticePath } from './latticePaths.ts'
 import type { Lattice } from './lattice.ts'
 
 /** Corners of a lattice path, from where its net starts to where necks end. */

@@ -6,6 +6,7 @@ import { towards, withoutRepeats } from './chamfer.ts'
 /** A path from a ball to the rail of its pair, and on along it. */
 export interface Join {
   readonly path: Point[]
+  readonly length: Metres
   /** Where it joins the rail, from the beginning of that, within its first leg. */
   readonly at: Metres
   readonly firstLeg: Metres
@@ -50,7 +51,9 @@ export function joinsTo(start: Point, rail: readonly Point[]): Join[] {
     return waysTo(start, target).flatMap((way): Join[] => {
       // The last place may be the next corner of the rail.
       const path = withoutRepeats([...way, ...rest])
-      return turnsBack(path) ? [] : [{ path, at, firstLeg: leg, railLength, head: [...way, target, second] }]
+      return turnsBack(path)
+        ? []
+        : [{ path, length: pathLength(path), at, firstLeg: leg, railLength, head: [...way, target, second] }]
     })
   })
 }
