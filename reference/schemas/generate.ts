@@ -5,9 +5,9 @@
  */
 import { writeFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { jsonText } from '../../src/cli/json/jsonText.ts'
+import { indentedJson } from '../../src/cli/json/jsonText.ts'
 import { outputJsonSchema, OUTPUTS } from '../../src/cli/json/outputSchemas.ts'
 
 for (const name of Object.keys(OUTPUTS) as (keyof typeof OUTPUTS)[]) {
-  writeFileSync(join(import.meta.dirname, `${name}.schema.json`), jsonText(outputJsonSchema(name)))
+  writeFileSync(join(import.meta.dirname, `${name}.schema.json`), indentedJson(outputJsonSchema(name)))
 }

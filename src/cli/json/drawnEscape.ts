@@ -1,7 +1,14 @@
 import type { Board } from '../../board/board.ts'
 import { ballOf, packageOf, viaOf } from '../../board/lookup.ts'
 import type { Package } from '../../board/packages.ts'
-import type { DogBone, EscapePlan, PackageEscape, SupplyVia } from '../../escape/escape.ts'
+import type {
+  DogBone,
+  EscapePlan,
+  LayerPlan,
+  PackageEscape,
+  Standing,
+  SupplyVia,
+} from '../../escape/escape.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 
 type Route = EscapePlan['routes'][number]
@@ -33,7 +40,15 @@ export interface DrawnSupply extends SupplyVia {
   readonly vias: readonly PlacedVia[]
 }
 
-export interface DrawnPlan extends Omit<EscapePlan, 'routes' | 'supplies'> {
+/** What stands alike on several layers, once. */
+export interface StandingOnLayers extends Standing {
+  /** Layers of the plan, in its order. */
+  readonly layers: readonly number[]
+}
+
+export interface DrawnPlan extends Omit<EscapePlan, 'layers' | 'routes' | 'supplies'> {
+  readonly layers: readonly Omit<LayerPlan, 'standing'>[]
+  readonly standing: readonly StandingOnLayers[]
   readonly routes: readonly DrawnRoute[]
   readonly supplies: readonly DrawnSupply[]
 }
@@ -61,6 +76,8 @@ function drawnPlan(board: Board, pack: Package, plan: EscapePlan): DrawnPlan {
   }
   return {
     ...plan,
+    layers: plan.layers.map(({ standing: _, ...layer }) => layer),
+    standing: standingOnLayers(plan.layers),
     routes: plan.routes.map((route) => ({
       ...route,
       ballAt: landOf(route.ball),
@@ -72,6 +89,19 @@ function drawnPlan(board: Board, pack: Package, plan: EscapePlan): DrawnPlan {
       vias: placedVias(board, supply.via, dogBones.get(supply.ball)?.to ?? landOf(supply.ball)),
     })),
   }
+}
+
+function standingOnLayers(layers: readonly LayerPlan[]): StandingOnLayers[] {
+  const found = new Map<string, { readonly standing: Standing; readonly layers: number[] }>()
+  for (const { layer, standing } of layers) {
+    for (const each of standing) {
+      const key = JSON.stringify([each.ball, each.kind, each.at.x, each.at.y, each.diameter, each.reach])
+      const known = found.get(key)
+      if (known === undefined) found.set(key, { standing: each, layers: [layer] })
+      else known.layers.push(layer)
+    }
+  }
+  return [...found.values()].map(({ standing, layers: on }) => ({ ...standing, layers: on }))
 }
 
 /** Names of holes that follow one another are joined by ` + `. */

@@ -15,8 +15,12 @@ const standing = z
     kind: z.enum(['land', 'via pad', 'hole']).meta({ description: 'hole: drilled, without a pad here' }),
     diameter: metres.meta({ description: 'of the copper, or of the drill where there is no pad, metres' }),
     reach: metres.meta({ description: 'from the centre to the nearest edge of a trace, metres' }),
+    layers: z.array(layer).meta({ description: 'layers of the plan on which it stands like this' }),
   })
-  .meta({ id: 'Standing', description: 'A land, a via pad or a bare hole on one layer' })
+  .meta({
+    id: 'Standing',
+    description: 'A land, a via pad or a bare hole, with the layers it is the same on',
+  })
 
 const gate = z
   .strictObject({
@@ -49,7 +53,6 @@ const layerPlan = z
     obstacles: count.meta({ description: 'vias that stand in the way on the layer, of every net' }),
     tracesPerChannel: plain,
     longestNeck: metres.nullable(),
-    standing: z.array(standing),
     bound: bound.nullable().meta({ description: 'null where no net waited for the layer' }),
   })
   .meta({ id: 'LayerPlan', description: 'What one layer does in a plan' })
@@ -86,6 +89,7 @@ export const escapePlan: z.ZodType<DrawnPlan> = z
     technology,
     method: z.string(),
     layers: z.array(layerPlan),
+    standing: z.array(standing).meta({ description: 'what stands on each layer of the finished plan' }),
     routes: z.array(route),
     unescaped: z.array(
       z.strictObject({ ball: z.string(), net: z.string(), ring: count, reason: z.string() }),

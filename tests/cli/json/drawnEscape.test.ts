@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest'
 import { ballOf, packageOf } from '../../../src/board/lookup.ts'
 import { drawnEscape } from '../../../src/cli/json/drawnEscape.ts'
 import { packageEscape } from '../../../src/cli/json/packageEscape.ts'
+import type { Standing } from '../../../src/escape/escape.ts'
 import { board } from '../../report/fixtures/board.ts'
 import { escapes } from '../../report/fixtures/escapes.ts'
 
@@ -73,5 +74,24 @@ describe('an escape that a reader can draw', () => {
     if (escape === undefined || plan === undefined) throw new Error('no plan')
     const supplies = [{ ball: 'B2', via: 'laser', endLayer: 3 }]
     expect(() => drawnEscape(board, { ...escape, plans: [{ ...plan, supplies }] })).toThrow(RangeError)
+  })
+
+  it('says once what stands alike on several layers, and loses nothing of what each layer has', () => {
+    const facts = ({ ball, kind, at, diameter, reach }: Standing): string =>
+      [ball, kind, at.x, at.y, diameter, reach].join(' ')
+    for (const [index, { plans }] of drawn.entries()) {
+      for (const [place, { standing, layers }] of plans.entries()) {
+        const planned = escapes[index]?.plans[place]
+        const once = standing.map(facts)
+        expect(new Set(once).size).toBe(once.length)
+        const back = layers.map(({ layer }) =>
+          standing.filter((each) => each.layers.includes(layer)).map(facts),
+        )
+        expect(back.map((each) => each.toSorted())).toEqual(
+          planned?.layers.map((layer) => layer.standing.map(facts).toSorted()),
+        )
+      }
+    }
+    expect(drawn.flatMap(({ plans }) => plans.flatMap((plan) => plan.standing)).length).toBeGreaterThan(100)
   })
 })

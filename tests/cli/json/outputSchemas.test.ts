@@ -1,14 +1,14 @@
 import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
 import { SCHEMA_NAMES, schemaFile } from '../../../src/cli/commands/schema.ts'
-import { jsonText } from '../../../src/cli/json/jsonText.ts'
+import { indentedJson } from '../../../src/cli/json/jsonText.ts'
 import { outputJsonSchema, OUTPUTS } from '../../../src/cli/json/outputSchemas.ts'
 
 const names = Object.keys(OUTPUTS) as (keyof typeof OUTPUTS)[]
 
 describe('the published schemas', () => {
   it.each(names)('of %s is what the code says; else run reference/schemas/generate.ts', (name) => {
-    expect(readFileSync(schemaFile(name), 'utf8')).toBe(jsonText(outputJsonSchema(name)))
+    expect(readFileSync(schemaFile(name), 'utf8')).toBe(indentedJson(outputJsonSchema(name)))
   })
 
   it('exist for every name that the command offers', () => {
