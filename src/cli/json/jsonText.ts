@@ -1,5 +1,5 @@
 /** Widest line that an object or array is printed on as a whole. */
-const LINE = 110
+const LINE = 160
 
 /**
  * JSON text of plain data for programs and people: what fits on a line stands on one, so that a point takes one

@@ -13,7 +13,7 @@ describe('JSON output', () => {
     const text = jsonText(data)
     expect(JSON.parse(text)).toEqual(JSON.parse(JSON.stringify(data)))
     expect(text).toContain('\n    {"x":0.0001,"y":')
-    expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(110)
+    expect(Math.max(...text.split('\n').map((line) => line.length))).toBeLessThanOrEqual(160)
     expect(text.split('\n')).toHaveLength(12 + 9)
   })
 
