@@ -1,7 +1,7 @@
 import { gaussLegendre, legendreValues } from './gaussLegendre.ts'
-import { fillSecondKind, logIntegral, secondKind, type SecondKind } from './legendreIntegrals.ts'
 import { lineChargePotential } from './lineCharge.ts'
 import { lineChargeField } from './lineChargeField.ts'
+import { LocalInfluence } from './localInfluence.ts'
 import type { Panel } from './panels.ts'
 import { restSlope, restValue } from './parallelPlates.ts'
 
@@ -9,13 +9,11 @@ import { restSlope, restValue } from './parallelPlates.ts'
  * From so many half lengths, squared, a panel with all its images is a few line charges: as many more as stand here
  * than its density has coefficients. Capacitances move by less than 1e-8.
  */
-const FAR: readonly { readonly squared: number; readonly more: number }[] = [
+export const FAR: readonly { readonly squared: number; readonly more: number }[] = [
   { squared: 20 ** 2, more: 0 },
   { squared: 9 ** 2, more: 1 },
   { squared: 4 ** 2, more: 2 },
 ]
-/** More than these are never taken. */
-export const MOST_MORE = 2
 
 interface Place {
   readonly x: number
@@ -42,13 +40,13 @@ export class Influence {
   readonly #order: number
   readonly #lid: number | null
   readonly #shifts: readonly number[]
-  readonly #scratch: SecondKind
+  readonly #local: LocalInfluence
 
   constructor(order: number, lid: number | null) {
     this.#order = order
     this.#lid = lid
     this.#shifts = lid === null ? [] : [2 * lid, -2 * lid]
-    this.#scratch = secondKind(order + 1)
+    this.#local = new LocalInfluence(order)
   }
 
   /** Adds the potential −∫ σ ln r at a place. */
@@ -59,13 +57,14 @@ export class Influence {
       addFar(columns, more, panel, { x, y }, this.#lid, null)
       return
     }
-    if (own === null) this.#addPotential(columns, panel, x, y, 1)
-    else addLocalPotential(columns, this.#scratch, panel, own, 0, 1)
+    const local = this.#local
+    if (own === null) local.addPotential(row, from, panel, x, y, 1)
+    else local.addOwnPotential(row, from, panel, own)
     // An image of the panel seen from here is the panel seen from the mirrored place.
-    this.#addPotential(columns, panel, x, -y, -1)
+    local.addPotential(row, from, panel, x, -y, -1)
     for (const shift of this.#shifts) {
-      this.#addPotential(columns, panel, x, y + shift, 1)
-      this.#addPotential(columns, panel, x, -y + shift, -1)
+      local.addPotential(row, from, panel, x, y + shift, 1)
+      local.addPotential(row, from, panel, x, -y + shift, -1)
     }
     if (this.#lid !== null) addRest(columns, panel, { x, y }, this.#lid, null)
   }
@@ -85,38 +84,19 @@ export class Influence {
       addFar(columns, more, panel, { x, y }, this.#lid, normal)
       return
     }
-    const turned = { x: -normal.x, y: normal.y }
-    if (own === null) this.#addField(columns, panel, x, y, normal)
-    this.#addField(columns, panel, x, -y, turned)
+    const local = this.#local
+    if (own === null) local.addField(row, from, panel, x, y, normal.x, normal.y)
+    local.addField(row, from, panel, x, -y, -normal.x, normal.y)
     for (const shift of this.#shifts) {
-      this.#addField(columns, panel, x, y + shift, normal)
-      this.#addField(columns, panel, x, -y + shift, turned)
+      local.addField(row, from, panel, x, y + shift, normal.x, normal.y)
+      local.addField(row, from, panel, x, -y + shift, -normal.x, normal.y)
     }
     if (this.#lid !== null) addRest(columns, panel, { x, y }, this.#lid, normal)
-  }
-
-  #addPotential(columns: Columns, panel: Panel, x: number, y: number, sign: number): void {
-    const along = ((x - panel.x) * panel.dx + (y - panel.y) * panel.dy) / panel.half
-    const across = ((y - panel.y) * panel.dx - (x - panel.x) * panel.dy) / panel.half
-    addLocalPotential(columns, this.#scratch, panel, along, across, sign)
-  }
-
-  /** E_x − i E_y = ∫ P_k / (z − z′) = 2 Q_k / τ, τ the direction of the panel. */
-  #addField({ row, from, order }: Columns, panel: Panel, x: number, y: number, normal: Place): void {
-    const along = ((x - panel.x) * panel.dx + (y - panel.y) * panel.dy) / panel.half
-    const across = ((y - panel.y) * panel.dx - (x - panel.x) * panel.dy) / panel.half
-    const q = this.#scratch
-    fillSecondKind(q, order, along, across)
-    const ofRe = 2 * (normal.x * panel.dx + normal.y * panel.dy)
-    const ofIm = 2 * (normal.x * panel.dy - normal.y * panel.dx)
-    for (let k = 0; k < order; k += 1) {
-      row[from + k] = Number(row[from + k]) + ofRe * Number(q.re[k]) + ofIm * Number(q.im[k])
-    }
   }
 }
 
 /** Line charges besides; null where the panel, its image in the plane or the one in the lid is near. */
-export function farPoints(panel: Panel, x: number, y: number, lid: number | null): number | null {
+function farPoints(panel: Panel, x: number, y: number, lid: number | null): number | null {
   const across = (x - panel.x) * (x - panel.x)
   const above = y + panel.y
   const under = lid === null ? Infinity : 2 * lid - above
@@ -124,22 +104,6 @@ export function farPoints(panel: Panel, x: number, y: number, lid: number | null
   const squared = (across + upwards * upwards) / (panel.half * panel.half)
   for (const step of FAR) if (squared > step.squared) return step.more
   return null
-}
-
-function addLocalPotential(
-  { row, from, order }: Columns,
-  q: SecondKind,
-  { half, logHalf }: Panel,
-  along: number,
-  across: number,
-  sign: number,
-): void {
-  fillSecondKind(q, order + 1, along, across)
-  row[from] = Number(row[from]) - sign * half * (logIntegral(along, across) + 2 * logHalf)
-  for (let k = 1; k < order; k += 1) {
-    const integral = (2 * (Number(q.re[k + 1]) - Number(q.re[k - 1]))) / (2 * k + 1)
-    row[from + k] = Number(row[from + k]) - sign * half * integral
-  }
 }
 
 /** A panel far off with all its images: potential, or field along a normal. */
