@@ -84,9 +84,9 @@ export class Lattice {
     const fromY = this.ys[row] ?? NaN
     const end = this.#along(column, row, way)
     if (way === LEFT || way === RIGHT) {
-      return Math.hypot(Math.max(Math.min(fromX, end) - x, x - Math.max(fromX, end), 0), y - fromY)
+      return diagonal(Math.max(Math.min(fromX, end) - x, x - Math.max(fromX, end), 0), y - fromY)
     }
-    return Math.hypot(x - fromX, Math.max(Math.min(fromY, end) - y, y - Math.max(fromY, end), 0))
+    return diagonal(Math.max(Math.min(fromY, end) - y, y - Math.max(fromY, end), 0), x - fromX)
   }
 
   /** The coordinate that changes with a step, at its end. */
@@ -123,6 +123,11 @@ export class Lattice {
   isOpen(node: number, way: number): boolean {
     return ((this.open[node] ?? 0) & (1 << way)) !== 0
   }
+}
+
+/** Beside a step, as most places are, the length along it is 0 and nothing is left to compute. */
+function diagonal(along: Metres, across: Metres): Metres {
+  return along === 0 ? Math.abs(across) : Math.hypot(along, across)
 }
 
 export function sideOf(way: number): ExitSide {

@@ -22,17 +22,15 @@ export function siteLattice(
   rules: TraceRules,
   packed: boolean,
 ): SiteLattice {
-  const { columns, levels, standing } = siteLines(job, ground)
+  const { columns, levels } = siteLines(job, ground)
   const across = laneLines(columns.lines, rules, packed)
   const upwards = laneLines(levels.lines, rules, packed)
   const lattice = new Lattice(across, upwards, ground.ends)
   const acrossAt = placesOf(across)
   const upwardsAt = placesOf(upwards)
-  const { balls, rows } = job.pack
-  const startOf = balls.map(({ row, column }, ball) => {
-    if (standing[ball] !== true) return -1
-    const x = acrossAt[columns.indexOf.get(column) ?? -1] ?? -1
-    const y = upwardsAt[levels.indexOf.get(rows - 1 - row) ?? -1] ?? -1
+  const startOf = columns.lineOf.map((column, ball) => {
+    const x = acrossAt[column] ?? -1
+    const y = upwardsAt[levels.lineOf[ball] ?? -1] ?? -1
     return x === -1 || y === -1 ? -1 : lattice.nodeAt(x, y)
   })
   return { lattice, startOf }
@@ -41,8 +39,6 @@ export function siteLattice(
 interface SiteLines {
   readonly columns: Lines
   readonly levels: Lines
-  /** By index of the ball: whether something stands there, as at every ball that waits. */
-  readonly standing: readonly boolean[]
 }
 
 /** One ground serves several passes. */
@@ -52,20 +48,16 @@ function siteLines(job: PlanJob, ground: LayerGround): SiteLines {
   const found = known.get(ground)
   if (found !== undefined) return found
   const { balls, rows } = job.pack
-  const standing = ground.own.map((reach) => reach > 0)
   const lines: SiteLines = {
-    standing,
     columns: linesOf(
       job,
       ground,
-      standing,
       (ball) => balls[ball]?.column ?? 0,
       ({ x }) => x,
     ),
     levels: linesOf(
       job,
       ground,
-      standing,
       (ball) => rows - 1 - (balls[ball]?.row ?? 0),
       ({ y }) => y,
     ),
@@ -76,16 +68,17 @@ function siteLines(job: PlanJob, ground: LayerGround): SiteLines {
 
 interface Lines {
   readonly lines: SiteLine[]
-  readonly indexOf: ReadonlyMap<number, number>
+  /** Index of the line of each ball; −1 where nothing stands at it. At every ball that waits something does. */
+  readonly lineOf: readonly number[]
 }
 
 function linesOf(
   job: PlanJob,
   ground: LayerGround,
-  standing: readonly boolean[],
   placeOf: (ball: number) => number,
   along: (point: { readonly x: Metres; readonly y: Metres }) => Metres,
 ): Lines {
+  const standing = ground.own.map((reach) => reach > 0)
   const byPlace = new Map<number, { at: Metres[]; reach: Metres; leastReach: Metres }>()
   for (const ball of job.pack.balls.keys()) {
     const start = ground.starts[ball]
@@ -100,9 +93,10 @@ function linesOf(
     }
   }
   const places = [...byPlace].toSorted(([a], [b]) => a - b)
+  const indexOf = new Map(places.map(([place], index) => [place, index]))
   return {
     lines: places.map(([, { at, reach, leastReach }]) => ({ at: middle(at), reach, leastReach })),
-    indexOf: new Map(places.map(([place], index) => [place, index])),
+    lineOf: standing.map((stands, ball) => (stands ? (indexOf.get(placeOf(ball)) ?? -1) : -1)),
   }
 }
 
