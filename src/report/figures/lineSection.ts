@@ -28,6 +28,8 @@ export interface LineSectionSpec {
   readonly unit: LengthUnit
 }
 
+/** The notes at the right of the drawing, which a narrow screen shows as a list instead. */
+const NOTES_CLASS = 'beside'
 const ROW = 24
 const MIDDLE = (FIELD.left + FIELD.right) / 2
 
@@ -66,7 +68,7 @@ export function lineSection(spec: LineSectionSpec): string {
       ]),
       ...planeShapes(section, picture.window, places),
       ...levelLabels(picture, places),
-      ...drawnNotes.drawing,
+      group({ class: NOTES_CLASS }, drawnNotes.drawing),
       // The lowest first, so that its thin lines pass under the texts above.
       ...pieces
         .map((piece, index) =>
@@ -90,6 +92,16 @@ export function lineSection(spec: LineSectionSpec): string {
       key.drawing,
     ],
   })
+}
+
+/** The notes beside the drawing as texts, in its order. */
+export function lineSectionTexts({ section, picture, unit }: LineSectionSpec): string[] {
+  const places = lineSectionPlaces(picture.window, section.upsideDown)
+  return sectionNotes(section, sectionSlabs(section), picture.window, places, unit).map(noteText)
+}
+
+function noteText({ name, detail }: SectionNote): string {
+  return detail === null ? name : `${name} (${detail})`
 }
 
 function windowClip(id: string, { top, bottom }: LineSectionPlaces): string {
@@ -146,7 +158,7 @@ function describe(
   notes: readonly SectionNote[],
   pieces: readonly { readonly text: string }[],
 ): string {
-  const layers = notes.map(({ name, detail }) => (detail === null ? name : `${name} (${detail})`))
+  const layers = notes.map(noteText)
   const signal =
     section.arrangement === 'single'
       ? 'the trace at 100 %, planes at 0 %'

@@ -106,7 +106,7 @@ function layersTable({ rows, signalLayers }: TechnologyComparison, id: string): 
     caption: 'Layers and order of cost',
     columns: [
       'Way',
-      'Signal layers',
+      '>Signal layers',
       '#Nets out',
       '#Nets inside',
       '#At least',
@@ -159,7 +159,7 @@ function necksTable(rows: readonly TechnologyRow[], board: Board, id: string): T
   return table({
     id: `necks-${id}`,
     caption: 'Necks: the longest, and the one furthest from its target',
-    columns: ['Way', '#Longest neck', 'Worst impedance', 'Target', '#Off, in tolerances', 'Of'],
+    columns: ['Way', '#Longest neck', '>Worst impedance', 'Target', '#Off, in tolerances', '>Of'],
     rows: rows.flatMap(({ id: way, outcome }): CellText[][] => {
       if (outcome === null) return []
       const { longestNeck: longest, worstNeck: worst } = outcome

@@ -2,7 +2,7 @@ import { formatFrequency } from '../../units/format.ts'
 import type { LengthUnit } from '../../units/quantity.ts'
 import type { LineImpedance } from '../../impedance/estimate.ts'
 import type { FieldPicture } from '../../impedance/field/fieldPicture.ts'
-import { lineSection } from '../figures/lineSection.ts'
+import { lineSection, lineSectionTexts } from '../figures/lineSection.ts'
 import { neckSection } from '../figures/neckSection.ts'
 import { figure } from '../viewModel/section.ts'
 import type { Figure } from '../viewModel/section.ts'
@@ -22,9 +22,11 @@ export function lineFigure(
     section.arrangement === 'single'
       ? 'lines of equal potential every 10 % of the trace’s voltage'
       : 'lines of equal potential every 10 % of a trace’s voltage, the other trace at the opposite'
+  const spec = { id: ID, section, picture, title, unit }
   return figure(
     ID,
     `${derived} Field solution by boundary elements, ${picture.unknowns} unknowns, permittivities taken at ${formatFrequency(frequency)}: ${mode}.`,
-    lineSection({ id: ID, section, picture, title, unit }),
+    lineSection(spec),
+    lineSectionTexts(spec),
   )
 }

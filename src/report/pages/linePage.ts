@@ -137,7 +137,7 @@ function methodTable({ chosen, others, impedance }: LineImpedance): Table {
   return table({
     id: 'methods-table',
     caption: 'Every method that applies, the chosen one first',
-    columns: ['Method', 'Impedance', '#Against the chosen', 'Modes', 'Limits', 'Source'],
+    columns: ['Method', '>Impedance', '#Against the chosen', 'Modes', 'Limits', 'Source'],
     rows: [chosen, ...others].map((estimate) => methodRow(estimate, impedance, estimate === chosen)),
   })
 }

@@ -26,7 +26,7 @@ export function identity({ review, length }: ReportContext, version: string): Id
   const warnings = findings.filter((finding) => finding.severity === 'warning').length
   const packages = board.packages.map(
     (pack) =>
-      `${pack.name}${pack.part === null ? '' : ` (${pack.part})`}, ${pack.rows} × ${pack.columns}, pitch ${length(pack.pitch.x)}`,
+      `${pack.name}${pack.part === null ? '' : ` (${pack.part})`}, ${pack.rows}\u00a0×\u00a0${pack.columns}, pitch ${length(pack.pitch.x)}`,
   )
   return {
     title: board.title,

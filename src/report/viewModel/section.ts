@@ -25,13 +25,23 @@ export interface Figure {
   readonly chartSvg: string
   /** Small enough for two to stand side by side in print. */
   readonly narrow: boolean
+  /** What stands beside the drawing, in its order: on a narrow screen a list below takes its place. */
+  readonly notes: readonly string[]
+  readonly hasNotes: boolean
 }
 
 const NARROW = 475
 
-export function figure(id: string, caption: string, chartSvg: string): Figure {
+export function figure(id: string, caption: string, chartSvg: string, notes: readonly string[] = []): Figure {
   const width = Number(/^<svg[^>]* width="([\d.]+)"/.exec(chartSvg)?.[1] ?? NaN)
-  return { id, caption: keepTogether(caption), chartSvg, narrow: width <= NARROW }
+  return {
+    id,
+    caption: keepTogether(caption),
+    chartSvg,
+    narrow: width <= NARROW,
+    notes: notes.map(keepTogether),
+    hasNotes: notes.length > 0,
+  }
 }
 
 export function section(
