@@ -79,7 +79,7 @@ function verdictsOf({ end }: NetEnd): { long: boolean; reflects: boolean; exceed
 
 function groupKey(item: NetEnd): string {
   const { signal, end } = item
-  const { width, gap, neckImpedance, mainImpedance } = end
+  const { width, gap, mainImpedance } = end
   const { long, reflects, exceeded } = verdictsOf(item)
   return JSON.stringify([
     signal.class,
@@ -87,7 +87,6 @@ function groupKey(item: NetEnd): string {
     end.layer,
     width,
     gap,
-    neckImpedance,
     mainImpedance,
     long,
     reflects,
@@ -97,26 +96,25 @@ function groupKey(item: NetEnd): string {
 
 function discontinuityRow(group: readonly [NetEnd, ...NetEnd[]], context: ReportContext): CellText[] {
   const { length, layerName, unit } = context
-  // The longest neck of the group speaks for it: its figures are the worst.
-  const worst = group.reduce(
-    (longest, each) => (each.end.neckLength > longest.end.neckLength ? each : longest),
-    group[0],
-  )
-  const { signal, end } = worst
+  const longest = mostOf(group, ({ neckLength }) => neckLength)
+  const reflecting = mostOf(group, (end) => Math.abs(worstPeak(end).exact))
+  const { signal, end } = longest
   const lengths = group.map((each) => each.end.neckLength)
-  const { long, reflects } = verdictsOf(worst)
-  const step = (end.mainImpedance - end.neckImpedance) / (end.mainImpedance + end.neckImpedance)
+  const { long } = verdictsOf(longest)
+  const { reflects } = verdictsOf(reflecting)
+  const steepest = mostOf(group, (each) => Math.abs(stepOf(each))).end
   return [
     {
       text: `${signal.class}, ${end.package} on ${layerName(end.layer)}`,
       notes: [
         `${count(group.length, 'neck')}, ${length(end.width)} wide${end.gap === null ? '' : `, gap ${length(end.gap)}`}`,
         `longest: ${signal.net}`,
+        ...(reflecting === longest ? [] : [`reflects most: ${reflecting.signal.net}`]),
       ],
     },
     {
-      text: `${formatOhms(end.neckImpedance)} to ${formatOhms(end.mainImpedance)}`,
-      note: `step ${formatSignedPercent(step)}`,
+      text: `${ohmsRange(group.map((each) => each.end.neckImpedance))} to ${formatOhms(end.mainImpedance)}`,
+      note: `${group.length > 1 ? 'largest ' : ''}step ${formatSignedPercent(stepOf(steepest))}`,
     },
     {
       text: lengthRange(Math.min(...lengths), Math.max(...lengths), unit),
@@ -128,9 +126,24 @@ function discontinuityRow(group: readonly [NetEnd, ...NetEnd[]], context: Report
       note: `limit ${formatPercent(end.electricalLength.limit)}`,
       verdict: long ? verdict('watch', 'electrically long') : verdict('pass', 'short'),
     },
-    reflectionCell(end, reflects),
+    reflectionCell(reflecting.end, reflects),
     allowanceCell(end, length),
   ]
+}
+
+function mostOf(group: readonly [NetEnd, ...NetEnd[]], figure: (end: EndSignal) => number): NetEnd {
+  return group.reduce((most, each) => (figure(each.end) > figure(most.end) ? each : most), group[0])
+}
+
+/** Reflection coefficient of the step from the neck to the main route. */
+function stepOf({ neckImpedance, mainImpedance }: EndSignal): number {
+  return (mainImpedance - neckImpedance) / (mainImpedance + neckImpedance)
+}
+
+/** `49.4 ohm`, or `49.4–50.0 ohm` where necks differ by what stands beside them. */
+function ohmsRange(impedances: readonly number[]): string {
+  const [lowest, highest] = [formatOhms(Math.min(...impedances)), formatOhms(Math.max(...impedances))]
+  return lowest === highest ? lowest : `${lowest.replace(/ ohm$/, '')}–${highest}`
 }
 
 function reflectionCell({ reflection }: EndSignal, reflects: boolean): CellText {

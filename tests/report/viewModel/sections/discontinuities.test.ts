@@ -40,6 +40,21 @@ describe('the table of discontinuities', () => {
     expect(short.length).toBeGreaterThan(0)
   })
 
+  it('puts necks that differ by what stands beside them into one row, with their range and the worst of them', () => {
+    const signals = sampleReview.signals.map((signal, index) => ({
+      ...signal,
+      ends: signal.ends.map((end) => ({ ...end, neckImpedance: end.neckImpedance * (1 + 0.001 * index) })),
+    }))
+    const varied = tableOf(
+      discontinuitiesSection(reportContext({ ...sampleReview, signals })),
+      'discontinuities-table',
+    )
+    expect(varied.rows).toHaveLength(table.rows.length)
+    expect(rows(varied).some((line) => /[\d.]+–[\d.]+ ohm to [\d.]+ ohm .*largest step/.test(line))).toBe(
+      true,
+    )
+  })
+
   it('says once where limits and allowances come from', () => {
     expect(table.notes.join(' ').replaceAll('\u00a0', ' ')).toContain(
       'Published allowances: 12.700 mm, Invented memory guide, Table 3.',
