@@ -24,6 +24,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   findings: ['units', 'numerics', 'board'],
   pipelines: [
     'units',
+    'numerics',
     'board',
     'escape',
     'routes',
