@@ -22,7 +22,8 @@ export function traceThickness(
 export function classThicknesses(board: Board, className: string): ThicknessChoice[] {
   const classes = board.classes.filter(({ name }) => name === className)
   if (classes.length === 0) throw new RangeError(`the board has no net class named ${className}`)
-  const routes = routesOf(escapesOf(board))
+  const nets = new Set(board.nets.filter((net) => net.class === className).map(({ name }) => name))
+  const routes = routesOf(escapesOf(board)).filter(({ net }) => nets.has(net))
   const only = { ...board, classes }
   return distinct(lineThicknesses(only, tabulateLines(only, routes)))
 }

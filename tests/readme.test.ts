@@ -1,6 +1,7 @@
-import { execFileSync } from 'node:child_process'
-import { readFileSync } from 'node:fs'
-import { resolve } from 'node:path'
+import { execFileSync, spawnSync } from 'node:child_process'
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs'
+import { tmpdir } from 'node:os'
+import { join, resolve } from 'node:path'
 import { describe, expect, it } from 'vitest'
 
 const ROOT = resolve(import.meta.dirname, '..')
@@ -17,6 +18,25 @@ describe('README.md', () => {
     expect(printed).not.toBe('')
     expect(output).toContain(printed)
   }, 30_000)
+
+  it('names uses whose commands all run', () => {
+    const commands = [...README.matchAll(/\| `narrows ([^`]+)` +\|/g)].map((match) => match[1] ?? '')
+    expect(commands).toHaveLength(3)
+    const folder = mkdtempSync(join(tmpdir(), 'readme-'))
+    for (const command of commands) {
+      const words = [...command.matchAll(/"([^"]+)"|\S+/g)].map(([word, quoted]) => quoted ?? word)
+      const placed = words.map((word) => (word === 'report.html' ? join(folder, word) : word))
+      const ran = spawnSync('node', ['--import', 'tsx', 'src/cli/main.ts', ...placed], {
+        cwd: ROOT,
+        encoding: 'utf8',
+      })
+      // 1 tells of findings; 2 of bad input, and more than that of faults.
+      expect([command, ran.status, ran.stderr]).toEqual([command, expect.toBeOneOf([0, 1]), ''])
+      expect(ran.stdout.length).toBeGreaterThan(100)
+    }
+    expect(readFileSync(join(folder, 'report.html'), 'utf8')).toContain('The answer first')
+    rmSync(folder, { recursive: true })
+  }, 90_000)
 
   it('names files and folders that are there', () => {
     const links = [...README.matchAll(/\]\(([^)#:]+)\)/g)].map((match) => match[1] ?? '')
