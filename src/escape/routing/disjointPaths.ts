@@ -17,7 +17,7 @@ const TOO_LONG = -2
  * gammoid; H. Perfect, Applications of Menger's graph theorem, J. Math. Anal. Appl. 22, 1968), so adding them in
  * order of importance serves the more important ones first and still connects as many as any choice could.
  *
- * Each node has two states: entered (node) and left (node + size). Reduced lengths stay non-negative by
+ * Each node has two states: entered (2 · node) and left (2 · node + 1). Reduced lengths stay non-negative by
  * potentials that begin as the distance to the outside (J. Edmonds, R. Karp, Theoretical improvements in
  * algorithmic efficiency for network flow problems, J. ACM 19, 1972).
  */
@@ -78,7 +78,7 @@ export class DisjointPaths {
 
   /** Length of the way out in nanometres with the present paths in place, or less; Infinity where there is none. */
   wayOut(node: number): number {
-    return this.#potential[node + this.#size] ?? Infinity
+    return this.#potential[2 * node + 1] ?? Infinity
   }
 
   /** True where a path may begin that no other leads through: at a start, or at a node that is still free. */
@@ -130,16 +130,16 @@ export class DisjointPaths {
     const found: number[] = []
     for (let node = 0; node < this.#size; node += 1) {
       const way = back[node] ?? NO_WAY
-      if (way === NO_WAY || through[node] !== 1 || this.#isDead(node + this.#size)) continue
+      if (way === NO_WAY || through[node] !== 1 || this.#isDead(2 * node + 1)) continue
       const before = this.#neighbours[4 * node + way] ?? OUTSIDE
-      if (this.#isDead(node) || this.#isDead(before + this.#size)) found.push(node)
+      if (this.#isDead(2 * node) || this.#isDead(2 * before + 1)) found.push(node)
     }
     return found
   }
 
   /** True where no path can lead from the start any more, and for starts from which only a cut leads out. */
   isBehindCut(start: number): boolean {
-    return this.#isDead(start + this.#size)
+    return this.#isDead(2 * start + 1)
   }
 
   #isDead(state: number): boolean {
@@ -148,7 +148,7 @@ export class DisjointPaths {
 
   /** Least way to the outside in the residual network: its last state inside; NONE or TOO_LONG where there is none. */
   #shortest(start: number, longest: number): number {
-    const origin = start + this.#size
+    const origin = 2 * start + 1
     this.#visitedSize = 0
     this.#search += 1
     const base = this.#potential[origin] ?? Infinity
@@ -169,8 +169,8 @@ export class DisjointPaths {
         this.#raise(reached)
         return this.#parent[state] ?? NONE
       }
-      if (state >= this.#size) this.#expandLeft(state - this.#size, reached)
-      else this.#expandEntered(state, reached)
+      if ((state & 1) === 1) this.#expandLeft(state >> 1, reached)
+      else this.#expandEntered(state >> 1, reached)
     }
   }
 
@@ -190,22 +190,23 @@ export class DisjointPaths {
 
   #expandEntered(node: number, reached: number): void {
     const back = this.#paths.back[node] ?? NO_WAY
-    const own = reached - (this.#potential[node] ?? 0)
+    const state = 2 * node
+    const own = reached - (this.#potential[state] ?? 0)
     if (back === NO_WAY) {
-      this.#reach(node, node + this.#size, own, reached, this.#arrival[node] ?? 0)
+      this.#reach(state, state + 1, own, reached, this.#arrival[state] ?? 0)
       return
     }
     // Somebody's path comes here: that path may end its old way one node earlier.
     const before = this.#neighbours[4 * node + back] ?? OUTSIDE
     const length = this.#lengths[4 * before + ((back + 2) & 3)] ?? 0
-    this.#reach(node, before + this.#size, own - length, reached, 0)
+    this.#reach(state, 2 * before + 1, own - length, reached, 0)
   }
 
   #expandLeft(node: number, reached: number): void {
-    const state = node + this.#size
+    const state = 2 * node + 1
     const taken = this.#paths.onward[node] ?? NO_WAY
     const own = reached - (this.#potential[state] ?? 0)
-    if (taken !== NO_WAY && this.#paths.started[node] !== 1) this.#reach(state, node, own, reached, 0)
+    if (taken !== NO_WAY && this.#paths.started[node] !== 1) this.#reach(state, 2 * node, own, reached, 0)
     // The way by which the search came is tried last and taken first.
     const straight = this.#arrival[state] ?? 0
     for (let turn = 1; turn <= 4; turn += 1) {
@@ -219,9 +220,9 @@ export class DisjointPaths {
   #step(node: number, way: number, length: number, reached: number): void {
     const next = this.#neighbours[4 * node + way] ?? OUTSIDE
     if (next === OUTSIDE) {
-      if (this.#note(this.#outside, length, node + this.#size, reached, way)) this.#exitWay = way
+      if (this.#note(this.#outside, length, 2 * node + 1, reached, way)) this.#exitWay = way
     } else if (this.#paths.through[next] === 1 && this.#paths.onward[next] !== ((way + 2) & 3)) {
-      this.#reach(node + this.#size, next, length, reached, way)
+      this.#reach(2 * node + 1, 2 * next, length, reached, way)
     }
   }
 
@@ -275,17 +276,16 @@ export class DisjointPaths {
   }
 
   #augment(start: number, last: number): void {
-    const size = this.#size
-    const added: PathStep[] = [[last - size, this.#exitWay]]
+    const added: PathStep[] = [[last >> 1, this.#exitWay]]
     const removed: PathStep[] = []
     let state = last
     for (;;) {
       const parent = this.#parent[state] ?? NONE
       if (parent === NONE) break
-      const node = state % size
-      const from = parent % size
+      const node = state >> 1
+      const from = parent >> 1
       if (node !== from) {
-        if (parent >= size) added.push([from, this.#paths.wayTo(from, node)])
+        if ((parent & 1) === 1) added.push([from, this.#paths.wayTo(from, node)])
         else removed.push([node, this.#paths.wayTo(node, from)])
       }
       state = parent

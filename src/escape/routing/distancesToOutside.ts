@@ -4,7 +4,7 @@ import type { LatticeSteps } from './latticeSteps.ts'
 
 /**
  * Distance to the outside in nanometres from both states of every node, while no path lies: having entered it (by
- * node), and leaving it (by node + size). Infinity where no way leads out.
+ * 2 · node), and leaving it (by 2 · node + 1). Infinity where no way leads out.
  * @param through 1 for nodes that a way may lead through; others can only be left.
  */
 export function distancesToOutside(steps: LatticeSteps, through: Uint8Array): Float64Array {
@@ -12,8 +12,8 @@ export function distancesToOutside(steps: LatticeSteps, through: Uint8Array): Fl
   const distances = new Float64Array(2 * size).fill(Infinity)
   const heap = new MinimumHeap()
   const shorten = (node: number, length: number): void => {
-    if (length >= (distances[node + size] ?? Infinity)) return
-    distances[node + size] = length
+    if (length >= (distances[2 * node + 1] ?? Infinity)) return
+    distances[2 * node + 1] = length
     heap.push(length, node)
   }
   for (let step = 0; step < 4 * size; step += 1) {
@@ -25,8 +25,8 @@ export function distancesToOutside(steps: LatticeSteps, through: Uint8Array): Fl
     if (done[node] === 1) continue
     done[node] = 1
     if (through[node] !== 1) continue
-    const own = distances[node + size] ?? Infinity
-    distances[node] = own
+    const own = distances[2 * node + 1] ?? Infinity
+    distances[2 * node] = own
     for (let way = 0; way < 4; way += 1) {
       const neighbour = neighbours[4 * node + way] ?? OUTSIDE
       if (neighbour !== OUTSIDE)
