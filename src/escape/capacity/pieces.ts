@@ -134,7 +134,7 @@ class Cutter {
     const a = this.corners[from]
     const b = this.corners[to]
     if (!a || !b || a.reach === 0 || b.reach === 0) return null
-    const clear = Math.hypot(a.x - b.x, a.y - b.y) - a.reach - b.reach
+    const clear = distance(a, b) - a.reach - b.reach
     return { from, to, clear, traces: tracesThrough(this.map, clear) }
   }
 
@@ -190,7 +190,7 @@ class Cutter {
     if (!a || !b) return 0
     const { width, gap, tolerance } = this.map
     const ends = [a, b].reduce((sum, { reach }) => sum + (reach > 0 ? (gap + tolerance) / 2 - reach : 0), 0)
-    return Math.max(0, (Math.hypot(a.x - b.x, a.y - b.y) + ends) / (width + gap))
+    return Math.max(0, (distance(a, b) + ends) / (width + gap))
   }
 
   /** Cells on the two sides of the step between two neighbouring sites of a line. */
@@ -217,6 +217,12 @@ class Cutter {
     )
     return [...new Set(cells)]
   }
+}
+
+/** Most gates lie along a row or a column, where no root is needed. */
+function distance(a: Point, b: Point): Metres {
+  if (a.x === b.x) return Math.abs(a.y - b.y)
+  return a.y === b.y ? Math.abs(a.x - b.x) : Math.hypot(a.x - b.x, a.y - b.y)
 }
 
 /** A row or a column of sites. */
