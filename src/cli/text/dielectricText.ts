@@ -1,6 +1,6 @@
 import type { Board } from '../../board/board.ts'
 import type { ThicknessChoice } from '../../dielectric/thicknessChoice.ts'
-import { formatLength, formatOhms, formatOhmsWithBand } from '../../units/format.ts'
+import { formatLength, formatOhms, formatOhmsWithBand, formatPercent } from '../../units/format.ts'
 import type { LengthUnit } from '../../units/quantity.ts'
 import { layerName } from './layerName.ts'
 import { pairs, paragraph, table, type Column } from './table.ts'
@@ -42,12 +42,20 @@ function choicesText(choices: readonly ThicknessChoice[], first: ThicknessChoice
     choice.window === null ? '-' : formatLength(choice.window.min, unit),
     choice.window === null ? '-' : formatLength(choice.window.max, unit),
   ])
+  const methods = [
+    ...new Set(
+      choices.flatMap(({ reached }) =>
+        reached === null ? [] : [`${reached.method}, ± ${formatPercent(reached.band)}`],
+      ),
+    ),
+  ]
   const failed = choices.filter(({ thickness }) => thickness === null)
   return [
     paragraph(
       `Thickness that brings ${first.netClass ?? 'the trace'} to ${formatOhms(first.target)}, each dielectric changed alone; from and to keep it inside its tolerance:`,
     ),
     table(COLUMNS, rows),
+    methods.length === 0 ? '' : paragraph(`wanted: by ${methods.join('; ')}`, 2, 2),
     ...failed.map((choice) =>
       paragraph(
         `${layerName(board, choice.layer)}, ${choice.stretch}: ${choice.reason ?? 'the reason is not known'}`,

@@ -191,21 +191,24 @@ function points(spec: ThicknessCurveSpec, { x, y }: Scales): string[] {
             chosen: true,
           },
         ]),
-  ].sort((a, b) => y(a.impedance) - y(b.impedance))
+  ]
+    .map(({ thickness, impedance, name, chosen }) => {
+      const at = { x: x(thickness), y: y(impedance) }
+      const text = `${name}: ${formatLength(thickness, unit)}, ${formatOhms(impedance)}`
+      const right = at.x + 12 + BOLDER * textWidth(text, TYPE.normal) < PLOT.right
+      // The curve rises to the right: below it there is room on the right, above it on the left.
+      return { at, text, right, chosen, wish: at.y + (right ? 20 : -10) }
+    })
+    .sort((a, b) => a.wish - b.wish)
   const heights = spreadLabels(
-    wanted.map((point) => y(point.impedance) + 20),
+    wanted.map(({ wish }) => wish),
     16,
     PLOT.top + 8,
     PLOT.bottom - 8,
   )
-  return wanted.flatMap((point, index) => {
-    const at = { x: x(point.thickness), y: y(point.impedance) }
-    const text = `${point.name}: ${formatLength(point.thickness, unit)}, ${formatOhms(point.impedance)}`
-    const right = at.x + 12 + BOLDER * textWidth(text, TYPE.normal) < PLOT.right
+  return wanted.flatMap(({ at, text, right, chosen }, index) => {
     return [
-      point.chosen
-        ? circle(at, 5.5, { fill: INK.accent, stroke: INK.paper, 'stroke-width': 1.5 })
-        : diamond(at),
+      chosen ? circle(at, 5.5, { fill: INK.accent, stroke: INK.paper, 'stroke-width': 1.5 }) : diamond(at),
       label(
         text,
         { x: at.x + (right ? 12 : -12), y: heights[index] ?? at.y },
