@@ -18,7 +18,7 @@ export function escapeSection(context: ReportContext): Section {
     paragraphs: [
       ...escapes.flatMap((escape) => faultParagraph(escape)),
       ...methodParagraphs(escapes),
-      'Nets leave to half a pitch outside the last row. The necks of all nets, with their balls and the sides through which they leave, are listed in the appendix, each with a link to its route in the map.',
+      'Nets leave to half a pitch outside the last row. The necks of all nets, with their balls and the sides through which they leave, are listed in the appendix of the report, each with a link to its route in the map.',
       'Proven: on each layer no plan lets more single nets out than “at most” while the vias there stand, because every net further in than the cut passes one of its gates; and no plan needs fewer signal layers than “at least”. Every distance between shapes of different nets is compared with the clearance rules after planning. Heuristic: which nets share a layer, how pairs run, and so the number of signal layers where it is above “at least”.',
     ],
     tables: [

@@ -93,7 +93,7 @@ function packageTable({ review, length }: ReportContext): Table {
     ],
     rows: review.board.packages.map((pack) => [
       pack.part === null ? pack.name : { text: pack.name, note: pack.part },
-      `${pack.rows} × ${pack.columns}${pack.onGrid ? '' : ', not on a grid'}`,
+      `${pack.rows}\u00a0×\u00a0${pack.columns}${pack.onGrid ? '' : ', not on a grid'}`,
       pitchText(pack.pitch.x, pack.pitch.y, length),
       pitchText(pack.viaPitch.x, pack.viaPitch.y, length),
       ballsByUse(pack.balls, pack.signalsAssumed),
@@ -130,6 +130,8 @@ function assumedMark(text: string, pack: Package, key: string): CellText {
 function channelTable(escape: PackageEscape, context: ReportContext): Table {
   const { length, layerName, packageNamed } = context
   const pack = packageNamed(escape.package)
+  // A width that counts as equal to nothing is none.
+  const least = context.review.board.analysis.comparisonTolerance
   const closed = closedLayers(pack, escape.channels).map(layerName)
   const key = (fit: ChannelFit): string =>
     JSON.stringify([fit.obstacle, fit.innerPads, fit.span, fit.governing])
@@ -147,13 +149,15 @@ function channelTable(escape: PackageEscape, context: ReportContext): Table {
     ],
     rows: groupBy(openChannels(pack, escape.channels), key).map((group) => {
       const [fit] = group
-      const two = group.flatMap((each) => (each.widestTwo === null ? [] : [each.widestTwo]))
+      const two = group.flatMap(({ widestTwo }) =>
+        widestTwo === null || widestTwo < least ? [] : [widestTwo],
+      )
       return [
         { text: obstacleName(fit), note: list([...new Set(group.map((each) => each.direction))]) },
         [...new Set(group.map((each) => layerName(each.layer)))].join(', '),
         length(fit.span),
         { text: length(fit.governing.clear), notes: clearances(fit, context) },
-        fit.widestOne === null ? ABSENT : length(fit.widestOne),
+        fit.widestOne === null || fit.widestOne < least ? ABSENT : length(fit.widestOne),
         two.length === 0 ? ABSENT : lengthRange(Math.min(...two), Math.max(...two), context.unit),
         { text: '', notes: passes(group, context) },
       ]
