@@ -76,9 +76,23 @@ const CHAPTERS: readonly Chapter[] = [
         'The grid, lands, mask openings and ball map, the via that takes its nets down, and whether that stands in the land or beside it.',
       ],
       [
-        'escape',
-        'How a package is to be broken out; stands in the package, and every part of it may be left out. layers: those that carry nets out, in the order in which they are filled. priority: nets planned first, the most important first, each entry a pattern or one of match, name, class and group; priority_layers says whether they are tried on shallow or on deep layers first. sides: the side through which nets must leave, row A at the top and column 1 at the left; the other net of a pair goes with the one that is meant; later entries override. keep_outs: rectangles that no trace may touch, by two opposite corners in the package’s own frame, with its origin at the middle of the grid and y upwards. apart: the gap that the traces of two match groups keep from each other on one layer.',
+        'escape of a package',
+        'How it is to be broken out. Each part below may be left out; sides and areas are in the package’s own frame, row A at the top and column 1 at the left.',
       ],
+      ['escape: layers', 'Those that carry nets out, in the order in which they are filled; no others do.'],
+      [
+        'escape: priority',
+        'Nets planned first, the most important first: each entry is a pattern, or one of match, name, class and group. priority_layers says whether they are tried on shallow or on deep layers first. Both are preferences.',
+      ],
+      [
+        'escape: sides',
+        'The side through which nets must leave. The other net of a pair goes with the one that is meant; later entries override.',
+      ],
+      [
+        'escape: keep_outs',
+        'Rectangles that no trace may touch, by two opposite corners, from the middle of the grid to the right and upwards.',
+      ],
+      ['escape: apart', 'The gap that the traces of two match groups keep from each other on one layer.'],
       [
         'classes',
         'What the nets of a class ask for: target and tolerance, edge, data rate, neck and main route, source and load impedance, and any allowance with its source. A rise time says between which levels it counts, 10–90 or 20–80 per cent.',
