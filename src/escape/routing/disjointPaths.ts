@@ -5,6 +5,9 @@ import { LatticePaths, NO_WAY } from './latticePaths.ts'
 import type { LatticePath, PathStep } from './latticePaths.ts'
 import { latticeSteps, OUTSIDE } from './latticeSteps.ts'
 
+// Held here because a search looks at them at every step.
+const NOWHERE = OUTSIDE
+const UNUSED = NO_WAY
 const NONE = -1
 const TOO_LONG = -2
 
@@ -28,7 +31,7 @@ export class DisjointPaths {
   readonly #paths: LatticePaths
   /** The state of having reached the outside, and the way by which the nearest exit leads there. */
   readonly #outside: number
-  #exitWay = NO_WAY
+  #exitWay = UNUSED
   /** Distance to the outside by states, with the present paths in place; Infinity where there is none. */
   readonly #potential: Float64Array
   readonly #distance: Float64Array
@@ -129,9 +132,9 @@ export class DisjointPaths {
     const { through, back } = this.#paths
     const found: number[] = []
     for (let node = 0; node < this.#size; node += 1) {
-      const way = back[node] ?? NO_WAY
-      if (way === NO_WAY || through[node] !== 1 || this.#isDead(2 * node + 1)) continue
-      const before = this.#neighbours[4 * node + way] ?? OUTSIDE
+      const way = back[node] ?? UNUSED
+      if (way === UNUSED || through[node] !== 1 || this.#isDead(2 * node + 1)) continue
+      const before = this.#neighbours[4 * node + way] ?? NOWHERE
       if (this.#isDead(2 * node) || this.#isDead(2 * before + 1)) found.push(node)
     }
     return found
@@ -189,24 +192,24 @@ export class DisjointPaths {
   }
 
   #expandEntered(node: number, reached: number): void {
-    const back = this.#paths.back[node] ?? NO_WAY
+    const back = this.#paths.back[node] ?? UNUSED
     const state = 2 * node
     const own = reached - (this.#potential[state] ?? 0)
-    if (back === NO_WAY) {
+    if (back === UNUSED) {
       this.#reach(state, state + 1, own, reached, this.#arrival[state] ?? 0)
       return
     }
     // Somebody's path comes here: that path may end its old way one node earlier.
-    const before = this.#neighbours[4 * node + back] ?? OUTSIDE
+    const before = this.#neighbours[4 * node + back] ?? NOWHERE
     const length = this.#lengths[4 * before + ((back + 2) & 3)] ?? 0
     this.#reach(state, 2 * before + 1, own - length, reached, 0)
   }
 
   #expandLeft(node: number, reached: number): void {
     const state = 2 * node + 1
-    const taken = this.#paths.onward[node] ?? NO_WAY
+    const taken = this.#paths.onward[node] ?? UNUSED
     const own = reached - (this.#potential[state] ?? 0)
-    if (taken !== NO_WAY && this.#paths.started[node] !== 1) this.#reach(state, 2 * node, own, reached, 0)
+    if (taken !== UNUSED && this.#paths.started[node] !== 1) this.#reach(state, 2 * node, own, reached, 0)
     // The way by which the search came is tried last and taken first.
     const straight = this.#arrival[state] ?? 0
     for (let turn = 1; turn <= 4; turn += 1) {
@@ -218,8 +221,8 @@ export class DisjointPaths {
 
   /** One step on, unless into a start or against a path. */
   #step(node: number, way: number, length: number, reached: number): void {
-    const next = this.#neighbours[4 * node + way] ?? OUTSIDE
-    if (next === OUTSIDE) {
+    const next = this.#neighbours[4 * node + way] ?? NOWHERE
+    if (next === NOWHERE) {
       if (this.#note(this.#outside, length, 2 * node + 1, reached, way)) this.#exitWay = way
     } else if (this.#paths.through[next] === 1 && this.#paths.onward[next] !== ((way + 2) & 3)) {
       this.#reach(2 * node + 1, 2 * next, length, reached, way)

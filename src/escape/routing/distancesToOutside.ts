@@ -10,6 +10,7 @@ import type { LatticeSteps } from './latticeSteps.ts'
 export function distancesToOutside(steps: LatticeSteps, through: Uint8Array): Float64Array {
   const { size, lengths, neighbours } = steps
   const distances = new Float64Array(2 * size).fill(Infinity)
+  const nowhere = OUTSIDE
   const heap = new MinimumHeap()
   const shorten = (node: number, length: number): void => {
     if (length >= (distances[2 * node + 1] ?? Infinity)) return
@@ -17,7 +18,7 @@ export function distancesToOutside(steps: LatticeSteps, through: Uint8Array): Fl
     heap.push(length, node)
   }
   for (let step = 0; step < 4 * size; step += 1) {
-    if (neighbours[step] === OUTSIDE) shorten(step >> 2, lengths[step] ?? Infinity)
+    if (neighbours[step] === nowhere) shorten(step >> 2, lengths[step] ?? Infinity)
   }
   const done = new Uint8Array(size)
   while (heap.size > 0) {
@@ -28,8 +29,8 @@ export function distancesToOutside(steps: LatticeSteps, through: Uint8Array): Fl
     const own = distances[2 * node + 1] ?? Infinity
     distances[2 * node] = own
     for (let way = 0; way < 4; way += 1) {
-      const neighbour = neighbours[4 * node + way] ?? OUTSIDE
-      if (neighbour !== OUTSIDE)
+      const neighbour = neighbours[4 * node + way] ?? nowhere
+      if (neighbour !== nowhere)
         shorten(neighbour, own + (lengths[4 * neighbour + ((way + 2) & 3)] ?? Infinity))
     }
   }
