@@ -7,6 +7,7 @@ import type { LineImpedance } from './impedance/estimate.ts'
 import { estimateLine, uncoupledPair } from './impedance/estimateLine.ts'
 import { runningValue } from './impedance/lineTable.ts'
 import { mainWidth } from './impedance/solvedMain.ts'
+import { ifSolvable } from './numerics/ifSolvable.ts'
 import type { Route } from './routes/route.ts'
 import { deriveSection } from './section/deriveSection.ts'
 import type { Metres, Ohms, Ratio } from './units/quantity.ts'
@@ -101,7 +102,7 @@ export class NeckJudge {
     const known = this.#lines.get(key)
     if (known !== undefined) return known
     const request = { layer, width, gap, coplanarGap: null, broadsideLayer: null }
-    const line = unlessRefused(() =>
+    const line = ifSolvable(() =>
       estimateLine(deriveSection(this.#board.stackup, request), this.#board.analysis.frequency),
     )
     this.#lines.set(key, line)
@@ -110,15 +111,5 @@ export class NeckJudge {
 
   #mainOn(netClass: NetClass, layer: number): Metres | null {
     return mainWidth(this.#board, netClass, layer)
-  }
-}
-
-/** The stages refuse what a stackup cannot carry with a RangeError: here that is an answer. */
-function unlessRefused<T>(run: () => T | null): T | null {
-  try {
-    return run()
-  } catch (error) {
-    if (error instanceof RangeError) return null
-    throw error
   }
 }

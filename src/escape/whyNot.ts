@@ -66,11 +66,13 @@ function openers(job: PlanJob, layer: number, { cut, width, gap }: LayerBound): 
   const { clear, traces, short } = nearest
   const narrower = (clear - traces * gap) / (traces + 1)
   const least = figureOn(isOuter(job.board, layer), job.board.fabrication.traceWidth)
-  const narrowerText =
-    narrower >= least
-      ? `traces of ${length(narrower)}`
-      : `traces of ${length(Math.max(narrower, 0))}, finer than the ${length(least)} that the fabricator makes`
-  return `; one more passes the widest of them with ${narrowerText}, or with pads ${length(short)} smaller`
+  const finer = narrower >= least ? '' : `, finer than the ${length(least)} that the fabricator makes`
+  const ways = [
+    // Gaps alone may take up the room.
+    ...(narrower > 0 ? [`traces of ${length(narrower)}${finer}`] : []),
+    `pads ${length(short)} smaller`,
+  ]
+  return `; one more passes the widest of them with ${ways.join(', or with ')}`
 }
 
 function noLayer(job: PlanJob, candidate: Candidate): string {

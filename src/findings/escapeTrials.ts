@@ -5,7 +5,7 @@ import { boardIndex, viasNamed } from './boardIndex.ts'
 import type { FindingContext } from './context.ts'
 import type { Measure } from './finding.ts'
 import { metres, words } from './measure.ts'
-import { attempt } from './trials.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 
 /** A change that may let more balls out, and the escape planned again with it. */
 export interface EscapeTrial {
@@ -51,7 +51,7 @@ function trialOf(context: FindingContext, pack: Package, { action, value, on }: 
   const key = `${pack.name}|${action}`
   const escape = known.has(key)
     ? (known.get(key) ?? null)
-    : attempt(() => context.rerun.escape(on(context.board), pack.name))
+    : ifSolvable(() => context.rerun.escape(on(context.board), pack.name))
   known.set(key, escape)
   return escape === null ? [] : [{ action, value, escape }]
 }

@@ -4,6 +4,7 @@ import type { Modes } from '../impedance/estimate.ts'
 import type { LineEntry, RunningValue } from '../impedance/lineTable.ts'
 import type { LineRequest } from '../section/crossSection.ts'
 import type { Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import type { FindingContext } from './context.ts'
 import { drawnNearest, isBelow } from './drawn.ts'
 
@@ -41,7 +42,7 @@ export function tryLine(
   netClass: NetClass,
   request: TrialRequest,
 ): TriedLine | null {
-  return attempt(() => seenBy(netClass, request, context.rerun.line(request)))
+  return ifSolvable(() => seenBy(netClass, request, context.rerun.line(request)))
 }
 
 /** Lines near a present one, nearly: for searches whose result is tried again. */
@@ -50,8 +51,8 @@ export function tryNear(
   netClass: NetClass,
   present: TrialRequest,
 ): (request: TrialRequest) => TriedLine | null {
-  const near = attempt(() => context.rerun.lineNear(present))
-  return (request) => near && attempt(() => seenBy(netClass, request, near(request)))
+  const near = ifSolvable(() => context.rerun.lineNear(present))
+  return (request) => near && ifSolvable(() => seenBy(netClass, request, near(request)))
 }
 
 /** The same on another stackup. */
@@ -61,7 +62,7 @@ export function tryLineOn(
   netClass: NetClass,
   request: TrialRequest,
 ): TriedLine | null {
-  return attempt(() => seenBy(netClass, request, context.rerun.lineOn(stackup, request)))
+  return ifSolvable(() => seenBy(netClass, request, context.rerun.lineOn(stackup, request)))
 }
 
 /** Width that nearly meets a target, everything else as requested. */
@@ -71,7 +72,7 @@ export function tryWidth(
   request: TrialRequest,
   target: Ohms,
 ): Metres | null {
-  return attempt(() => context.rerun.widthFor(request, target / scaleOf(netClass, request)))
+  return ifSolvable(() => context.rerun.widthFor(request, target / scaleOf(netClass, request)))
 }
 
 /**
@@ -84,7 +85,7 @@ export function drawnThickness(
   request: TrialRequest,
   target: Ohms,
 ): (TriedLine & { readonly dielectric: string; readonly thickness: Metres }) | null {
-  const solved = attempt(() => context.rerun.thicknessFor(request, target / scaleOf(netClass, request)))
+  const solved = ifSolvable(() => context.rerun.thicknessFor(request, target / scaleOf(netClass, request)))
   if (solved === null) return null
   const thickness = drawnNearest(context.board, solved.thickness)
   if (isBelow(thickness, context.board.fabrication.minDielectric)) return null
@@ -113,16 +114,6 @@ function seenBy(netClass: NetClass, request: TrialRequest, line: RunningValue): 
     impedance: line.impedance * scaleOf(netClass, request),
     band: line.band,
     delay: line.delay,
-  }
-}
-
-/** The stages refuse what cannot be with a RangeError; as a trial that is an answer, not a failure. */
-export function attempt<T>(trial: () => T | null): T | null {
-  try {
-    return trial()
-  } catch (error) {
-    if (error instanceof RangeError) return null
-    throw error
   }
 }
 

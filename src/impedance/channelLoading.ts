@@ -5,7 +5,7 @@ import type { CrossSection } from '../section/crossSection.ts'
 import type { Surroundings } from '../section/surroundings.ts'
 import type { ModeConstants } from './estimate.ts'
 import { breakoutVerdict } from './field/breakoutLine.ts'
-import { ifSolvable } from './ifSolvable.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import { physicsKey } from './physicsKey.ts'
 import { permittivityIn } from './permittivityIn.ts'
 

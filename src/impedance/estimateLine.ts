@@ -4,7 +4,7 @@ import type { Hertz, Ohms, Ratio } from '../units/quantity.ts'
 import { CATALOGUE } from './catalogue.ts'
 import type { Estimate, LineImpedance, Modes } from './estimate.ts'
 import { fieldEstimate } from './fieldEstimate.ts'
-import { ifSolvable } from './ifSolvable.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import { lineLoss, signalMode } from './lineLoss.ts'
 import type { RunningValue } from './lineTable.ts'
 

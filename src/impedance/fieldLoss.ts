@@ -5,7 +5,7 @@ import { permittivityAt } from './closedForm/widebandPermittivity.ts'
 import type { LineLoss, Modes } from './estimate.ts'
 import { energyShares } from './field/energyShares.ts'
 import { resistanceFactors } from './field/resistanceFactors.ts'
-import { ifSolvable } from './ifSolvable.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import { lossOf, signalMode } from './lineLoss.ts'
 import { permittivityIn } from './permittivityIn.ts'
 

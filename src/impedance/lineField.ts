@@ -1,7 +1,7 @@
 import type { CrossSection } from '../section/crossSection.ts'
 import type { Hertz } from '../units/quantity.ts'
 import { type FieldPicture, fieldPicture } from './field/fieldPicture.ts'
-import { ifSolvable } from './ifSolvable.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import { permittivityIn } from './permittivityIn.ts'
 
 /**

@@ -1,7 +1,7 @@
 import { BoundedMemory } from '../numerics/boundedMemory.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import type { Hertz, Metres, Ohms, Ratio, SecondsPerMetre } from '../units/quantity.ts'
-import { ifSolvable } from './ifSolvable.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import { impedanceAlone, type RowConstants, rowConstants } from './neighbourRow.ts'
 import { permittivityIn } from './permittivityIn.ts'
 import { physicsKey } from './physicsKey.ts'

@@ -1,6 +1,7 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Metres } from '../units/quantity.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import { type SolvedWidth, solveWidth } from './solveWidth.ts'
 
 /**
@@ -16,20 +17,11 @@ export function solvedMain(board: Board, netClass: NetClass, layer: number): Sol
   const answer = known.get(key)
   if (answer !== undefined) return answer
   const request = { layer, width: 0, gap, coplanarGap, broadsideLayer: null }
-  const solved = unlessRefused(() =>
+  const solved = ifSolvable(() =>
     solveWidth(board.stackup, request, netClass.target, board.analysis.frequency),
   )
   known.set(key, solved)
   return solved
-}
-
-function unlessRefused(solve: () => SolvedWidth | null): SolvedWidth | null {
-  try {
-    return solve()
-  } catch (error) {
-    if (error instanceof RangeError) return null
-    throw error
-  }
 }
 
 const answers = new WeakMap<Board, Map<string, SolvedWidth | null>>()

@@ -1,8 +1,9 @@
-import { SolverError } from '../numerics/solverError.ts'
+import { SolverError } from './solverError.ts'
 
 /**
- * What a field solution gives, or null where the section is beyond it: refused as too extreme, or singular to working
- * precision. The closed forms then stand alone.
+ * What a stage answers, or null where it refuses with a RangeError what cannot be (copper that would etch away, a section
+ * too extreme to draw) or does not converge (SolverError): of a trial that is an answer. Anything else is a fault, and
+ * goes on.
  */
 export function ifSolvable<T>(solve: () => T): T | null {
   try {

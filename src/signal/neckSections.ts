@@ -1,5 +1,5 @@
 import type { Board } from '../board/board.ts'
-import { ifSolvable } from '../impedance/ifSolvable.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
 import type { Metres, Ratio } from '../units/quantity.ts'
