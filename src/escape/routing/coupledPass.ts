@@ -166,6 +166,8 @@ export class CoupledPass {
   ): JoinedTrace[] | 'too short' | null {
     const [one, other] = ends
     if (one?.start === undefined || other?.start === undefined) return null
+    const { start } = one
+    const { start: otherStart } = other
     const { width } = one.needs
     const apart =
       width + one.needs.gapTo(other.needs.ball) - this.#task.job.board.analysis.comparisonTolerance
@@ -175,7 +177,7 @@ export class CoupledPass {
         const isOtherClear = this.#remembered(other.needs)
         const fits = (first: Join, second: Join): boolean =>
           isClear(first) && isOtherClear(second) && joinsKeepApart(first, second, apart)
-        return shorterPair(joinsTo(one.start, mine), joinsTo(other.start, yours), fits, known)
+        return shorterPair(joinsTo(start, mine), joinsTo(otherStart, yours), fits, known)
       },
       { traces: null, total: Infinity },
     )
