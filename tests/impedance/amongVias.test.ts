@@ -94,6 +94,20 @@ describe('a line among vias', () => {
     expect(Number(few?.band)).toBeGreaterThan(line.chosen.claimedError)
   })
 
+  it('is less sure where an opening takes the plane from under it', () => {
+    const beside = (distance: number): number => {
+      const loaded = amongVias(board, line, {
+        length: 10 * PITCH,
+        beside: [{ ...hole, count: 20, distance }],
+      })
+      return (Number(loaded?.band) - line.chosen.claimedError - 0.005) / Math.abs(Number(loaded?.ratio) - 1)
+    }
+    const radius = via.antipadDiameter / 2
+    expect(beside(radius - 10e-6)).toBeGreaterThan(0.35)
+    expect(beside(radius + 60e-6)).toBeGreaterThan(0.07)
+    expect(beside(radius + 60e-6)).toBeLessThan(0.2)
+  })
+
   it('takes two traces apart as twice the single one', () => {
     const passage = { length: 10 * PITCH, beside: [{ ...hole, count: 20 }] }
     const apart = amongVias(board, uncoupledPair(line), passage)
