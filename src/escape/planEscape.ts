@@ -37,8 +37,8 @@ export const METHOD =
  * On each layer lanes are laid between the rows and columns of lands or vias, and through the places of missing
  * ones; paths along them share no crossing, and are as many as such paths can be (`DisjointPaths`), nets asked for
  * first before all others and then outer rings before inner ones. Vias of every net that stand on the layer are in the
- * way. Pairs run side by side where a lane takes both. Where none does they leave in two lanes of one layer; those that
- * find no way out together are let out one by one, after all layers are filled.
+ * way. Pairs run side by side where a lane takes both and that is half of their way or more. Else they leave in two
+ * lanes of one layer; those that find no way out together are let out one by one, after all layers are filled.
  *
  * The paths of one layer are as many as the lattice has; that other layouts, other via places or another choice of
  * nets on the layers before would not let out more is not claimed: `LayerBound.atMost` says how far that could go.
