@@ -50,7 +50,7 @@ function solved(row: BesideViasCase): Record<Quantity, number> {
 }
 
 /**
- * The solver draws the openings of the next channels, the table does not. They are too far away to matter, but where
+ * The solver draws the openings of the next channels, the table does not. They move the answer by less than the tolerance, but where
  * openings are wider than the channel all of them run into one, and the two are no longer the same picture.
  */
 const isSamePicture = ({ kind, right, opening }: BesideViasCase): boolean =>
