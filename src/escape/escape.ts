@@ -24,6 +24,7 @@ export interface MainStart {
   readonly layer: number
   /** The end of the neck's centre line beyond half a pitch outside, that makes room for the main route; empty where it has room at once. */
   readonly runOn: readonly Point[]
+  readonly runOnLength: Metres
   readonly width: Metres
   /** From where the trace has its main width. */
   readonly path: readonly Point[]

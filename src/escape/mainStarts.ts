@@ -72,12 +72,14 @@ function startsOf(board: Board, pack: Package, routes: readonly Route[], mainWid
     const at = (along: Metres, outwards: Metres): Point => placed(route, end, along, outwards)
     const { straight, sideways, outwards } = run
     const from = at(sideways, outwards)
-    const runOn = [end, at(0, straight), at(sideways, straight + Math.abs(sideways)), from]
+    const bends = [end, at(0, straight), at(sideways, straight + Math.abs(sideways)), from]
+    const runOn = outwards === 0 ? [] : simplifyPolyline(bends, ON_ONE_LINE)
     return [
       {
         ball: route.ball,
         layer: route.exitLayer,
-        runOn: outwards === 0 ? [] : simplifyPolyline(runOn, ON_ONE_LINE),
+        runOn,
+        runOnLength: pathLength(runOn),
         width: main,
         path: [from, at(sideways, drawn)],
       },

@@ -31,6 +31,10 @@ export type Passage = Pick<NeckStretch, 'length' | 'beside'>
  * the mean L and C, as the pitch is short against the wavelength. Applied to the line's own value as a ratio, so that
  * the error of the field solutions that both have in common drops out.
  *
+ * Cuts taken as extruded overstate the fall of C by a round opening and understate the rise of L; in Z both nearly
+ * make up for each other (a small hole after H. A. Bethe, Theory of diffraction by small holes, Physical Review 66,
+ * 1944: by 5 % of the change; from memory), in the delay they do not: trust the impedance more.
+ *
  * Null where nothing stands beside it, or leaves it no room.
  */
 export function amongVias(board: Board, line: LineImpedance, passage: Passage): LoadedLine | null {

@@ -59,6 +59,7 @@ const mainStart = z
       description:
         'the part of the neck beyond half a pitch outside, which makes room for the main route; empty where it has room at once',
     }),
+    runOnLength: metres,
     width: metres.meta({ description: 'finished width of the main route at the foot of the trace, metres' }),
     path: z.array(point).meta({ description: 'centre line from where the trace has its main width' }),
   })

@@ -18,7 +18,7 @@ export function escapeSection(context: ReportContext): Section {
     paragraphs: [
       ...escapes.flatMap((escape) => faultParagraph(escape)),
       ...methodParagraphs(escapes),
-      'Nets leave to half a pitch outside the last row. The necks of all nets, with their balls and the sides through which they leave, are listed in the appendix of the report, each with a link to its route in the map.',
+      'Nets leave to half a pitch outside the last row, and widen into their main routes where those have room beside each other. The necks of all nets, with their balls and the sides through which they leave, are listed in the appendix of the report, each with a link to its route in the map.',
       'Proven: on each layer no plan lets more single nets out than “at most” while the vias there stand, because every net further in than the cut passes one of its gates; and no plan needs fewer signal layers than “at least”. Every distance between shapes of different nets is compared with the clearance rules after planning. Heuristic: which nets share a layer, how pairs run, and so the number of signal layers where it is above “at least”.',
     ],
     tables: [
@@ -101,8 +101,27 @@ function layerTable(escape: PackageEscape, context: ReportContext): Table {
       String(layer.tracesPerChannel),
     ]),
     whenEmpty: 'No layer lets a net leave.',
-    notes: ['A ring is freed when all its signal balls are out; ring 1 is the outermost.'],
+    notes: [
+      'A ring is freed when all its signal balls are out; ring 1 is the outermost.',
+      ...mainNotes(escape, context),
+    ],
   })
+}
+
+/** Where necks widen: what is drawn, what has to run on for it, and what is not known. */
+function mainNotes({ mains, ...escape }: PackageEscape, { length }: ReportContext): string[] {
+  const out = chosenPlan({ mains, ...escape })?.routes.length ?? 0
+  if (out === 0) return []
+  const later = mains.filter(({ runOn }) => runOn.length > 0)
+  const farthest = later.reduce((most, { runOnLength }) => Math.max(most, runOnLength), 0)
+  const runOn =
+    later.length === 0
+      ? 'right where their necks end'
+      : `${later.length} of them after the neck has run on to make room, by up to ${length(farthest)}, which counts as neck`
+  const rest = out - mains.length
+  const unknown =
+    rest === 0 ? '' : ` ${count(rest, 'net')} without: no width is known, or something stands in the way.`
+  return [`Main routes that begin: ${mains.length}, ${runOn}.${unknown}`]
 }
 
 /** Which holes take the nets of a layer there. */

@@ -47,6 +47,27 @@ describe('the escape table', () => {
     expect(table.rows.map(({ cells }) => cells[4]?.text)).toEqual(['78 gates', 'no cut', '–'])
   })
 
+  it('says where main routes begin, which necks run on for it, and how many are not known', () => {
+    const [first, second] = sampleReview.escapes[0]?.plans[0]?.routes ?? []
+    if (first === undefined || second === undefined) throw new Error('the sample has routes')
+    const path = [
+      { x: 0, y: 0 },
+      { x: 0, y: 0.3e-3 },
+    ]
+    const start = { layer: 1, width: 0.12e-3, path, runOn: [], runOnLength: 0 }
+    const mains = [
+      { ...start, ball: first.ball },
+      { ...start, ball: second.ball, runOn: path, runOnLength: 0.3e-3 },
+    ]
+    const escapes = sampleReview.escapes.map((escape, index) => (index === 0 ? { ...escape, mains } : escape))
+    const widened = escapeSection(reportContext({ ...sampleReview, escapes }))
+    const notes = tableOf(widened, 'escape-u1').notes.join(' ').replaceAll('\u00a0', ' ')
+    expect(notes).toContain(
+      'Main routes that begin: 2, 1 of them after the neck has run on to make room, by up to 0.300 mm',
+    )
+    expect(notes).toMatch(/\d+ nets without: no width is known/)
+  })
+
   it('sets the proven number of layers beside each plan, and what its clearance check compared', () => {
     const lines = rows(tableOf(section, 'technologies'))
     expect(lines[0]).toContain(
