@@ -7,10 +7,16 @@ import type { Refinement } from './field/panels.ts'
 import { permittivityIn } from './permittivityIn.ts'
 import { physicsKey } from './physicsKey.ts'
 
+/**
+ * Half length over distance from which panels that grow from a corner are not cut again beside its images: (1 − 0.2) over
+ * twice 0.2, and a little for rounding. Against a fine solution of the finite-element cases the first two refinements
+ * then err by 7e-3 and 3.1e-3 at worst, by 6.6e-3 and 2.6e-3 with the finer cuts, which take 1.6 times the unknowns.
+ */
+const COARSE_REACH: Ratio = 2.05
 /** Beginning with the second, each is compared with the one before. */
 const REFINEMENTS: readonly [Refinement, ...Refinement[]] = [
-  { levels: 0, order: 3 },
-  { levels: 1, order: 3 },
+  { levels: 0, order: 3, reach: COARSE_REACH },
+  { levels: 1, order: 3, reach: COARSE_REACH },
   { levels: 2, order: 3 },
   { levels: 3, order: 4 },
 ]
