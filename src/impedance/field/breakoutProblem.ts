@@ -35,7 +35,7 @@ export function breakoutProblem(
     { ...section, below: lengthened(section.below, below), above: lengthened(section.above, above) },
     relative,
   )
-  const right = sideReach(scene) + 4 * halfChannel
+  const right = cutOff(section, scene, relative) + 4 * halfChannel
   const webs = (plane: OpenPlane | null, low: Metres, seen: Metres): ReturnType<typeof webBodies> =>
     plane === null ? { bodies: [], foils: [] } : webBodies({ ...plane, halfChannel, low, seen, right })
   const ofBelow = webs(below, below?.behind ?? 0, (below?.behind ?? 0) + (below?.thickness ?? 0))
@@ -53,6 +53,14 @@ export function breakoutProblem(
       },
     ),
   )
+}
+
+/**
+ * How far beyond the second openings a cut goes on. Between two planes as far as if they were whole: what passes the
+ * openings dies away with them. Going on ten times as far moves loadings by 1e-4 of themselves, or of 0.002.
+ */
+function cutOff(section: CrossSection, scene: Scene, relative: RelativePermittivity): Metres {
+  return sideReach(section.planeAbove === null ? scene : sceneOf(section, relative))
 }
 
 /** A plane that has an opening in this cut. */
