@@ -1,8 +1,9 @@
 import { describe, expect, it } from 'vitest'
 import { channelLoading } from '../../src/impedance/channelLoading.ts'
-import { breakoutLine } from '../../src/impedance/field/breakoutLine.ts'
+import { breakoutLine, breakoutVerdict } from '../../src/impedance/field/breakoutLine.ts'
 import { permittivityIn } from '../../src/impedance/permittivityIn.ts'
 import type { Surroundings } from '../../src/section/surroundings.ts'
+import { SPEED_OF_LIGHT } from '../../src/units/constants.ts'
 import { lineSection, TEST_FREQUENCY } from '../helpers/lineSection.ts'
 
 const stripline = lineSection({
@@ -77,6 +78,70 @@ describe('the loading of a channel', () => {
     if (modes.kind !== 'single' || between === null) throw new Error('a single trace has a loading')
     const ratio = Math.sqrt((1 + between.inductance) / (1 + between.capacitance))
     expect(Math.abs((ratio - 1) / (modes.line.ratio - 1) - 1)).toBeLessThan(0.01)
+  })
+
+  // Sizes half a step off the series both ways, where what is read off it errs most.
+  it.each([
+    [75e-6, 75e-6],
+    [75e-6, 92e-6],
+    [84e-6, 105e-6],
+    [106e-6, 63e-6],
+    [119e-6, 146e-6],
+  ])(
+    'is within 5 %% of that of the very pair, or of 0.01, for traces of %s m at a gap of %s m',
+    (width, gap) => {
+      const section = lineSection({
+        width,
+        gap,
+        thickness: 15e-6,
+        below: [[100e-6, 3.7]],
+        above: [[110e-6, 3.7]],
+        twoPlanes: true,
+      })
+      for (const pad of [null, 0.3e-3]) {
+        const surroundings = { ...bare, halfChannel: 0.45e-3, grounded: true, planeBelow: open, pad }
+        const read = channelLoading(section, TEST_FREQUENCY, surroundings)
+        const { capacitance, inductance, solid } = breakoutVerdict(
+          section,
+          surroundings,
+          permittivityIn(TEST_FREQUENCY),
+          { levels: 0, order: 2 },
+        )
+        const delay = Math.sqrt(solid.effectivePermittivity) / SPEED_OF_LIGHT
+        const [more, slower] = [
+          (capacitance * solid.impedance) / delay - 1,
+          inductance / delay / solid.impedance - 1,
+        ]
+        expect(Math.abs((read?.capacitance ?? NaN) - more)).toBeLessThan(
+          0.05 * Math.max(Math.abs(more), 0.01),
+        )
+        expect(Math.abs((read?.inductance ?? NaN) - slower)).toBeLessThan(
+          0.05 * Math.max(Math.abs(slower), 0.01),
+        )
+      }
+    },
+  )
+
+  it('is solved once for pairs of nearly the same size', () => {
+    const pair = (width: number, gap: number): number => {
+      const section = lineSection({
+        width,
+        gap,
+        thickness: 15e-6,
+        below: [[100e-6, 3.7]],
+        above: [[110e-6, 3.7]],
+        twoPlanes: true,
+      })
+      const found = channelLoading(section, TEST_FREQUENCY, {
+        ...bare,
+        halfChannel: 0.45e-3,
+        grounded: true,
+        planeBelow: open,
+      })
+      return found?.inductance ?? NaN
+    }
+    // The law that is taken: the square of the distance of their middles.
+    expect(pair(80e-6, 85e-6) / pair(80e-6, 80e-6)).toBeCloseTo((165 / 160) ** 2, 9)
   })
 
   it('knows pads without a hole, as those of lands', () => {
