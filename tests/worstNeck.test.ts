@@ -57,13 +57,24 @@ describe('the worst neck of a plan', () => {
   })
 
   it('counts what stands beside each neck by itself', () => {
-    const via = { via: 'through', pad: null, barrel: um(200), supply: null, pitch: pack.pitch.x }
+    const via = {
+      via: 'through',
+      pad: null,
+      barrel: um(200),
+      supply: null,
+      pitch: pack.pitch.x,
+      pitchAcross: pack.pitch.x,
+    }
     const passing = (count: number): Route =>
       routeWith({
         exitLayer: 3,
         via: 'through',
         stretches: [
-          { coupled: false, length: 4e-3, beside: [{ ...via, count, distance: pack.pitch.x / 2 }] },
+          {
+            coupled: false,
+            length: 4e-3,
+            beside: [{ ...via, count, covers: count * pack.pitch.x, distance: pack.pitch.x / 2 }],
+          },
         ],
       })
     const judged = [0, 2, 8].map((count) => new NeckJudge(board).judge(board, [passing(count)]))

@@ -23,9 +23,10 @@ export type Passage = Pick<NeckStretch, 'length' | 'beside'>
 
 /**
  * A line in its real surroundings. Each via or land beside it adds to capacitance and inductance half of what the full
- * channel of such places, on both sides and at its distance, adds over one pitch:
+ * channel of such places, on both sides and at its distance, adds over the length that it covers, a pitch or what of
+ * it lies along the neck:
  *
- *     C / C0 = 1 + Σ (pitch / length) ½ (C_channel / C0 − 1), and L the same,
+ *     C / C0 = 1 + Σ (covered / length) ½ (C_channel / C0 − 1), and L the same,
  *
  * which gives the full channel where all places are taken, and nothing where none is. Impedance and speed follow from
  * the mean L and C, as the pitch is short against the wavelength. Applied to the line's own value as a ratio, so that
@@ -35,7 +36,8 @@ export type Passage = Pick<NeckStretch, 'length' | 'beside'>
  * make up for each other (a small hole after H. A. Bethe, Theory of diffraction by small holes, Physical Review 66,
  * 1944: by 5 % of the change; from memory), in the delay they do not: trust the impedance more.
  *
- * Null where nothing stands beside it, or leaves it no room.
+ * Null where nothing stands beside it. Where something there leaves no room in the solution, the line counts as if
+ * nothing stood there, with a band as wide as such places have ever moved one.
  */
 export function amongVias(board: Board, line: LineImpedance, passage: Passage): LoadedLine | null {
   const { length, beside } = passage
@@ -43,14 +45,14 @@ export function amongVias(board: Board, line: LineImpedance, passage: Passage): 
   let [capacitance, inductance, error] = [1, 1, RATIO_ERROR]
   for (const place of beside) {
     const loading = loadingAt(board, line, place)
-    if (loading === null) return null
-    const share = (place.count * place.pitch) / length / 2
+    if (loading === null) return unsolved(line)
+    const share = place.covers / length / 2
     capacitance += share * loading.capacitance
     inductance += share * loading.inductance
     const shareError = underOpening(board, line, place) ? OPEN_SHARE_ERROR : SHARE_ERROR
     error += (shareError * share * (Math.abs(loading.inductance) + Math.abs(loading.capacitance))) / 2
   }
-  if (!(capacitance > 0 && inductance > 0)) return null
+  if (!(capacitance > 0 && inductance > 0)) return unsolved(line)
   const ratio = Math.sqrt(inductance / capacitance)
   const effectivePermittivity = line.effectivePermittivity * capacitance * inductance
   return {
@@ -62,6 +64,11 @@ export function amongVias(board: Board, line: LineImpedance, passage: Passage): 
   }
 }
 
+function unsolved({ impedance, effectivePermittivity, delay, chosen }: LineImpedance): LoadedLine {
+  return { impedance, effectivePermittivity, delay, band: chosen.claimedError + UNSOLVED_ERROR, ratio: 1 }
+}
+
+const UNSOLVED_ERROR: Ratio = 0.3
 /** Of the field solutions of the ratio against finer ones, and of the places that are too far away to be counted. */
 const RATIO_ERROR: Ratio = 0.005
 /**
@@ -73,10 +80,10 @@ const SHARE_ERROR: Ratio = 0.1
 const OPEN_SHARE_ERROR: Ratio = 0.4
 
 /**
- * Distances, as shares of the pitch, at which the channel is solved; the loading falls nearly exponentially between
- * them, and is nothing at the last.
+ * Distances, as shares of the pitch across the neck, at which the channel is solved: the middle of a channel and a
+ * diagonal among them. The loading falls nearly exponentially between them, and is nothing at the last.
  */
-const KNOTS: readonly Ratio[] = [0.25, 0.3, 0.35, 0.4, 0.45, 0.5, 0.6, 0.8]
+const KNOTS: readonly Ratio[] = [0.25, 0.3, 0.35, 0.4, 0.45, 0.5, Math.SQRT1_2, 1]
 const ON_KNOT: Ratio = 0.004
 
 function loadingAt(board: Board, line: LineImpedance, place: BesideNeck): Loading | null {
@@ -86,18 +93,18 @@ function loadingAt(board: Board, line: LineImpedance, place: BesideNeck): Loadin
       line.frequency,
       surroundingsOf(board.stackup, board.vias, line.section, { ...place, distance }),
     )
-  const at = place.distance / place.pitch
+  const at = place.distance / place.pitchAcross
   const [first = 0, last = 1] = [KNOTS[0], KNOTS.at(-1)]
   if (at >= last) return NONE
   const near = KNOTS.find((knot) => Math.abs(knot - at) <= ON_KNOT)
-  if (near !== undefined) return solved(near * place.pitch)
+  if (near !== undefined) return solved(near * place.pitchAcross)
   if (at < first) return solved(place.distance)
   const above = KNOTS.findIndex((knot) => knot > at)
   const [low = 0, high = 1] = [KNOTS[above - 1], KNOTS[above]]
-  const nearer = solved(low * place.pitch)
+  const nearer = solved(low * place.pitchAcross)
   // Where the nearer distance leaves no room, the true one may.
   if (nearer === null) return solved(place.distance)
-  const farther = high === last ? NONE : solved(high * place.pitch)
+  const farther = high === last ? NONE : solved(high * place.pitchAcross)
   const share = (at - low) / (high - low)
   return (
     farther && {

@@ -8,8 +8,9 @@ export function pooledPassage(passages: readonly Passage[]): Passage {
   for (const passage of passages) {
     length += passage.length
     for (const place of passage.beside) {
-      const key = JSON.stringify({ ...place, count: 0 })
-      pooled.set(key, { ...place, count: place.count + (pooled.get(key)?.count ?? 0) })
+      const key = JSON.stringify({ ...place, count: 0, covers: 0 })
+      const { count = 0, covers = 0 } = pooled.get(key) ?? {}
+      pooled.set(key, { ...place, count: place.count + count, covers: place.covers + covers })
     }
   }
   return { length, beside: [...pooled.values()] }

@@ -49,10 +49,16 @@ export interface NeckStretch {
 /** Equal vias, or lands without one, of other nets at one distance beside a stretch. */
 export interface BesideNeck {
   readonly count: number
+  /**
+   * Length of the stretch that they stand beside: each for a pitch about its middle, as far as that lies along the
+   * stretch.
+   */
+  readonly covers: Metres
   /** From the centre line to their middles, of a coupled pair from the line between its traces; to the micrometre. */
   readonly distance: Metres
-  /** From one such place to the next along the trace, in the package's grid. */
+  /** From one such place to the next along the trace, and across it, in the package's grid. */
   readonly pitch: Metres
+  readonly pitchAcross: Metres
   /** Names of the holes, as in `Route.via`; null for a land without a via. */
   readonly via: string | null
   /** Diameter of the copper on the neck's layer; null where a hole passes without a pad. */

@@ -51,14 +51,14 @@ function planned(pack: Package, change: Partial<Board> = {}): EscapePlan {
   return planEscape(laminated(pack, change), pack, 'through')
 }
 
-/** Both ways count what is nearer than 0.7 of the pitch; what lies right at it may fall to either side. */
+/** Both ways count what is nearer than 0.95 of the pitch; what lies right at it may fall to either side. */
 function expectEqualBeside(
   route: Route,
   places: readonly (Point & { ball: string })[],
   pitch: Metres,
 ): number {
   const found = route.stretches.flatMap(({ beside }) => told(beside)).toSorted((a, b) => a - b)
-  const sure = (distance: Metres): boolean => distance < 0.7 * pitch - 2e-6
+  const sure = (distance: Metres): boolean => distance < 0.95 * pitch - 2e-6
   const expected = measured(route.path, places, [route.ball]).filter(sure)
   const own = found.filter(sure)
   expect(own).toHaveLength(expected.length)
@@ -112,6 +112,38 @@ describe('what stands beside necks', () => {
       expect(length).toBeCloseTo(neckLength - dogBoneLength, 9)
       expect(length).toBeCloseTo(pathLength(path), 9)
     }
+  })
+
+  it('stands beside a neck for a pitch at most, less at its ends, and never for more than its length', () => {
+    const plan = planned(pack)
+    const lands = pack.balls.map(({ name, x, y }) => ({ ball: name, x, y }))
+    let shortened = 0
+    for (const { stretches, path, ball, exitLayer } of plan.routes) {
+      const places = [...(exitLayer === 1 ? lands : []), ...throughVias(plan)]
+      const length = pathLength(path)
+      for (const { beside } of stretches) {
+        for (const { covers, count, pitch } of beside) {
+          expect(covers).toBeLessThanOrEqual(Math.min(count * pitch, count * length) + 1e-12)
+          expect(covers).toBeGreaterThan(0)
+          if (covers < count * pitch - 1e-9) shortened += 1
+        }
+      }
+      // By a ruler: of each place that is near enough, the part of a pitch about its nearest point that lies on the path.
+      const points = samples(path)
+      const expected = places
+        .filter((place) => place.ball !== ball)
+        .map((place) => {
+          const distances = points.map(({ x, y }) => Math.hypot(x - place.x, y - place.y))
+          const least = Math.min(...distances)
+          if (least > 0.95 * pack.pitch.x) return 0
+          const at = (distances.indexOf(least) / (points.length - 1)) * length
+          return Math.min(length, at + pack.pitch.x / 2) - Math.max(0, at - pack.pitch.x / 2)
+        })
+        .reduce((sum, part) => sum + part, 0)
+      const told = stretches.flatMap(({ beside }) => beside).reduce((sum, { covers }) => sum + covers, 0)
+      expect(Math.abs(told - expected)).toBeLessThan(0.05 * pack.pitch.x)
+    }
+    expect(shortened).toBeGreaterThan(3)
   })
 
   it('tells vias of power and ground by their net', () => {
@@ -180,7 +212,7 @@ describe('what stands beside a coupled pair', () => {
     expect(coupled[0]?.beside).toEqual(coupled[1]?.beside)
     const [route] = pair
     if (route === undefined || route.gap === null) throw new Error('the pair does not run coupled')
-    const least = (route.width + route.gap) / 2 + um(450) / 2 + um(100) + route.width / 2
+    const least = (route.width + route.gap) / 2 + um(400) / 2 + um(100) + route.width / 2
     for (const { distance } of coupled[0]?.beside ?? []) expect(distance).toBeGreaterThan(least - um(1))
   })
 })

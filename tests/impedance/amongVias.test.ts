@@ -20,17 +20,24 @@ const section = deriveSection(board.stackup, request)
 const line = estimateLine(section, TEST_FREQUENCY)
 const hole: BesideNeck = {
   count: 1,
+  covers: PITCH,
   distance: PITCH / 2,
   pitch: PITCH,
+  pitchAcross: PITCH,
   via: via.name,
   pad: null,
   barrel: via.drilledDiameter,
   supply: null,
 }
 
+/** So many places beside the middle of a neck. */
+function holes(count: number, change: Partial<BesideNeck> = {}): BesideNeck {
+  return { ...hole, count, covers: count * PITCH, ...change }
+}
+
 /** Ten pitches of channel with so many places taken. */
 function ratio(count: number, change: Partial<BesideNeck> = {}): number {
-  const passage = { length: 10 * PITCH, beside: [{ ...hole, count, ...change }] }
+  const passage = { length: 10 * PITCH, beside: [holes(count, change)] }
   return amongVias(board, line, passage)?.ratio ?? NaN
 }
 
@@ -50,7 +57,7 @@ describe('a line among vias', () => {
 
   it('is not loaded where nothing stands beside it', () => {
     expect(amongVias(board, line, { length: 1e-3, beside: [] })).toBeNull()
-    expect(ratio(20, { distance: 0.85 * PITCH })).toBe(1)
+    expect(ratio(20, { distance: 1.05 * PITCH })).toBe(1)
   })
 
   it('changes without a jump with the distance', () => {
@@ -63,8 +70,8 @@ describe('a line among vias', () => {
   })
 
   it('between two distances is near the field solution there', () => {
-    for (const share of [0.47, 0.55, 0.65]) {
-      const place = { ...hole, count: 20, distance: share * PITCH }
+    for (const share of [0.47, 0.55, 0.65, 0.8]) {
+      const place = holes(20, { distance: share * PITCH })
       const surroundings = surroundingsOf(board.stackup, board.vias, section, place)
       const { modes } = breakoutLine(section, surroundings, permittivityIn(TEST_FREQUENCY), {
         levels: 0,
@@ -84,7 +91,7 @@ describe('a line among vias', () => {
   })
 
   it('has the delay of its mean inductance and capacitance, and a wider band the more it is loaded', () => {
-    const loaded = amongVias(board, line, { length: 10 * PITCH, beside: [{ ...hole, count: 20 }] })
+    const loaded = amongVias(board, line, { length: 10 * PITCH, beside: [holes(20)] })
     expect(Number(loaded?.delay) * SPEED_OF_LIGHT).toBeCloseTo(
       Math.sqrt(Number(loaded?.effectivePermittivity)),
       9,
@@ -98,7 +105,7 @@ describe('a line among vias', () => {
     const beside = (distance: number): number => {
       const loaded = amongVias(board, line, {
         length: 10 * PITCH,
-        beside: [{ ...hole, count: 20, distance }],
+        beside: [holes(20, { distance })],
       })
       return (Number(loaded?.band) - line.chosen.claimedError - 0.005) / Math.abs(Number(loaded?.ratio) - 1)
     }
@@ -109,34 +116,53 @@ describe('a line among vias', () => {
   })
 
   it('takes two traces apart as twice the single one', () => {
-    const passage = { length: 10 * PITCH, beside: [{ ...hole, count: 20 }] }
+    const passage = { length: 10 * PITCH, beside: [holes(20)] }
     const apart = amongVias(board, uncoupledPair(line), passage)
     expect(apart?.impedance).toBeCloseTo(2 * Number(amongVias(board, line, passage)?.impedance), 9)
   })
 
-  it('is unknown where a pad touches the trace', () => {
-    expect(ratio(20, { pad: 0.75e-3 })).toBeNaN()
+  it('has a band that says so where a pad leaves it no room', () => {
+    const passage = { length: 10 * PITCH, beside: [holes(20, { pad: 0.75e-3 })] }
+    const loaded = amongVias(board, line, passage)
+    expect(loaded?.ratio).toBe(1)
+    expect(loaded?.band).toBeGreaterThan(0.25)
+  })
+
+  it('feels half of a place abreast of its end', () => {
+    const [half, whole] = [ratio(1, { covers: PITCH / 2 }) - 1, ratio(1) - 1]
+    expect(half / whole).toBeCloseTo(0.5, 2)
+  })
+
+  it('is loaded by rows as far away as the grid across it says, however near the places along it are', () => {
+    const along = { ...hole, pitch: 0.5e-3, pitchAcross: 0.8e-3, distance: 0.4e-3 }
+    const vias = board.vias.map((each) => ({ ...each, antipadDiameter: 0.45e-3 }))
+    const narrow = { ...board, vias }
+    const loaded = amongVias(narrow, line, { length: 5e-3, beside: [{ ...along, count: 20, covers: 10e-3 }] })
+    const surroundings = surroundingsOf(board.stackup, vias, section, along)
+    const { modes } = breakoutLine(section, surroundings, permittivityIn(TEST_FREQUENCY), {
+      levels: 0,
+      order: 2,
+    })
+    expect(loaded?.ratio).toBeCloseTo(modes.kind === 'single' ? modes.line.ratio : NaN, 6)
   })
 })
 
 describe('several necks as one', () => {
   it('have the mean change, by length', () => {
     const passages = [
-      { length: 2e-3, beside: [{ ...hole, count: 6 }] },
+      { length: 2e-3, beside: [holes(6)] },
       {
         length: 3e-3,
-        beside: [
-          { ...hole, count: 1 },
-          { ...hole, count: 2, pad: 0.3e-3 },
-        ],
+        beside: [holes(1), holes(2, { pad: 0.3e-3 })],
       },
     ]
     const pooled = pooledPassage(passages)
     expect(pooled.length).toBeCloseTo(5e-3, 15)
-    expect(pooled.beside).toEqual([
-      { ...hole, count: 7 },
-      { ...hole, count: 2, pad: 0.3e-3 },
+    expect(pooled.beside.map(({ count, pad }) => [count, pad])).toEqual([
+      [7, null],
+      [2, 0.3e-3],
     ])
+    expect(pooled.beside[0]?.covers).toBeCloseTo(7 * PITCH, 12)
     expect(pooledPassage([])).toEqual({ length: 0, beside: [] })
   })
 })

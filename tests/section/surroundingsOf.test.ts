@@ -11,8 +11,10 @@ const [via] = board.vias
 if (via === undefined) throw new Error('the example has a via')
 const hole: BesideNeck = {
   count: 3,
+  covers: 2.4e-3,
   distance: 0.3e-3,
   pitch: 0.8e-3,
+  pitchAcross: 0.8e-3,
   via: via.name,
   pad: 0.4e-3,
   barrel: 0.2e-3,

@@ -28,11 +28,15 @@ const stretch = z
 const beside = z
   .strictObject({
     count,
+    covers: metres.meta({
+      description: 'length of the stretch that they stand beside, each for a pitch about its middle at most',
+    }),
     distance: metres.meta({
       description:
         'from the centre line, of a coupled pair from the line between its traces, to the middle; to the micrometre',
     }),
     pitch: metres.meta({ description: 'from one such place to the next along the trace' }),
+    pitchAcross: metres.meta({ description: 'the same across the trace' }),
     via: z.string().nullable().meta({ description: 'names of the holes; null for a land without a via' }),
     pad: metres
       .nullable()
