@@ -8,6 +8,7 @@ import { estimateLine, uncoupledPair } from './impedance/estimateLine.ts'
 import { runningValue } from './impedance/lineTable.ts'
 import { mainWidth } from './impedance/solvedMain.ts'
 import { ifSolvable } from './numerics/ifSolvable.ts'
+import { mainStretch } from './routes/mainStretch.ts'
 import type { Route } from './routes/route.ts'
 import { deriveSection } from './section/deriveSection.ts'
 import type { Metres, Ohms, Ratio } from './units/quantity.ts'
@@ -74,7 +75,7 @@ export class NeckJudge {
     const single = this.#line(layer, width, gap)
     if (single === null) return null
     const line = netClass.structure === 'pair' ? uncoupledPair(single) : single
-    const stretch = route.stretches.at(-1)
+    const stretch = mainStretch(route)
     const loaded = stretch === undefined ? null : amongVias(variant, line, stretch)
     const value = runningValue(line, loaded)
     const { target, tolerance } = netClass

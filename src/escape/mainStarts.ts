@@ -149,17 +149,17 @@ export function withRunOns(plan: EscapePlan, mains: readonly MainStart[]): Escap
 function longer(route: Route, runOn: readonly Point[]): Route {
   if (runOn.length === 0) return route
   const more = pathLength(runOn)
-  const last = route.stretches.length - 1
+  const { stretches, uncoupledLength } = route
+  const last = stretches.at(-1)
   return {
     ...route,
     path: [...route.path, ...runOn.slice(1)],
     neckLength: route.neckLength + more,
-    stretches: route.stretches.map((stretch, index) =>
-      index === last ? { ...stretch, length: stretch.length + more } : stretch,
-    ),
-    uncoupledLength:
-      route.uncoupledLength === null || route.gap !== null
-        ? route.uncoupledLength
-        : route.uncoupledLength + more,
+    // Where a pair makes room for its main route its traces part.
+    stretches:
+      last === undefined || last.coupled
+        ? [...stretches, { coupled: false, length: more, beside: [] }]
+        : [...stretches.slice(0, -1), { ...last, length: last.length + more }],
+    uncoupledLength: uncoupledLength === null ? null : uncoupledLength + more,
   }
 }

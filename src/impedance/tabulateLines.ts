@@ -47,17 +47,17 @@ export function lineTable(
 ): LineTable {
   const index = new Map<string, LineEntry>()
   for (const entry of entries) {
-    const key = [entry.netClass, entry.layer, entry.stretch, entry.package ?? ''].join('|')
+    const key = JSON.stringify([entry.netClass, entry.layer, entry.stretch, entry.package])
     if (!index.has(key)) index.set(key, entry)
-    index.set(`${key}|${entry.gap === null ? 'apart' : 'coupled'}`, entry)
+    index.set(`${key} ${entry.gap === null ? 'apart' : 'coupled'}`, entry)
   }
   return {
     entries,
     neck: (netClass, layer, packageName, gap) => {
-      const key = [netClass, layer, 'neck', packageName].join('|')
-      return index.get(gap === undefined ? key : `${key}|${gap === null ? 'apart' : 'coupled'}`)
+      const key = JSON.stringify([netClass, layer, 'neck', packageName])
+      return index.get(gap === undefined ? key : `${key} ${gap === null ? 'apart' : 'coupled'}`)
     },
-    main: (netClass, layer) => index.get([netClass, layer, 'main', ''].join('|')),
+    main: (netClass, layer) => index.get(JSON.stringify([netClass, layer, 'main', null])),
     along: (stretch) => along.get(stretch),
     dogBone: (route) => dogBoneOf.get(route),
   }
@@ -77,7 +77,7 @@ interface NeckUse {
 
 function keyOf(use: NeckUse): string {
   const kind = use.gap === null ? 'apart' : 'coupled'
-  return [use.netClass.name, use.layer, use.package, use.leadIn ? 'lead-in' : kind].join('|')
+  return JSON.stringify([use.netClass.name, use.layer, use.package, use.leadIn ? 'lead-in' : kind])
 }
 
 /** A line for each class, layer and package. Routes that share it have one width; of several the first stands. */

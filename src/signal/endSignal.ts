@@ -3,6 +3,7 @@ import { landLayerOf } from '../board/lookup.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import { magnitude } from '../numerics/complex.ts'
+import { mainStretch } from '../routes/mainStretch.ts'
 import type { Route } from '../routes/route.ts'
 import type { Hertz, Ohms, Quantity } from '../units/quantity.ts'
 import type { Breakout } from './breakout.ts'
@@ -34,7 +35,8 @@ export function endSignal(
   memory: PeakMemory,
 ): EndSignal | null {
   const { route, main } = breakout
-  const neck = breakout.stretches.at(-1)?.line
+  const own = mainStretch(route)
+  const neck = breakout.stretches.find(({ stretch }) => stretch === own)?.line
   if (neck === undefined || !main?.impedance) return null
   const { runs } = neck
   const { riseTime } = netClass.edge

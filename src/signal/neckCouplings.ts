@@ -21,12 +21,20 @@ export function neckCouplings(board: Board, routes: readonly Route[], lines: Lin
     reach: (layer) => sections.reach(layer),
     partnerOf: (net) => owners.get(net)?.net.partner ?? null,
   })
-  const necks = groupBy(runs, ({ route }) => neckKey(route, owners.get(route.net)?.net.partner ?? null))
+  const layers = new Map(routes.map((route) => [placeKey(route.package, route.net), route.exitLayer]))
+  /** Null as well where the partner leaves on another layer: the neck is then that of one trace. */
+  const mateOf = (route: Route): string | null => {
+    const partner = owners.get(route.net)?.net.partner ?? null
+    return partner !== null && layers.get(placeKey(route.package, partner)) === route.exitLayer
+      ? partner
+      : null
+  }
+  const necks = groupBy(runs, ({ route }) => neckKey(route, mateOf(route)))
   return [...necks.values()].flatMap((group) => {
     const [first] = group
     const owner = owners.get(first?.route.net ?? '')
     if (first === undefined || owner === undefined) return []
-    const neck = neckOf(board, lines, first.route, owner)
+    const neck = neckOf(board, lines, first.route, owner, mateOf(first.route))
     const found = [...groupBy(group, ({ neighbour }) => neighbour).entries()].map(([neighbour, beside]) => ({
       net: neighbour.net,
       noise: noise(sections, neck, neighbour, owners.get(neighbour.net), beside),
@@ -55,7 +63,11 @@ function ownersOf(board: Board): Map<string, Owner> {
 /** Both of a pair on one layer make one neck. */
 function neckKey(route: Route, partner: string | null): string {
   const names = partner === null ? [route.net] : [route.net, partner].sort()
-  return [route.package, route.exitLayer, ...names].join('|')
+  return JSON.stringify([route.package, route.exitLayer, ...names])
+}
+
+function placeKey(packageName: string, net: string): string {
+  return JSON.stringify([packageName, net])
 }
 
 interface Neck extends NoiseOf {
@@ -65,12 +77,18 @@ interface Neck extends NoiseOf {
   >
 }
 
-function neckOf(board: Board, lines: LineTable, route: Route, { net, netClass }: Owner): Neck {
+function neckOf(
+  board: Board,
+  lines: LineTable,
+  route: Route,
+  { net, netClass }: Owner,
+  mate: string | null,
+): Neck {
   const line = lines.neck(netClass.name, route.exitLayer, route.package, route.gap)
-  const turned = net.polarity === 'negative' && net.partner !== null
+  const turned = net.polarity === 'negative' && mate !== null
   const about = {
-    net: turned ? net.partner : net.name,
-    partner: turned ? net.name : net.partner,
+    net: turned ? mate : net.name,
+    partner: turned ? net.name : mate,
     class: netClass.name,
     structure: netClass.structure,
     package: route.package,

@@ -42,8 +42,8 @@ interface End {
 }
 
 function inOrderOfPins(net: Net, routes: readonly Route[]): readonly Route[] {
-  const rank = new Map(net.pins.map((pin, index) => [`${pin.package}|${pin.ball}`, index]))
-  const rankOf = (route: Route): number => rank.get(`${route.package}|${route.ball}`) ?? Infinity
+  const rank = new Map(net.pins.map((pin, index) => [JSON.stringify([pin.package, pin.ball]), index]))
+  const rankOf = (route: Route): number => rank.get(JSON.stringify([route.package, route.ball])) ?? Infinity
   return routes.length < 2 ? routes : [...routes].sort((a, b) => rankOf(a) - rankOf(b))
 }
 

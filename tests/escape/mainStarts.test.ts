@@ -120,6 +120,32 @@ describe('main routes', () => {
     expect(withRunOns(plan, [])).toBe(plan)
   })
 
+  it('part a pair that makes room for them', () => {
+    const [first] = plan.routes
+    if (first === undefined) throw new Error('the plan has routes')
+    const length = pathLength(first.path)
+    const coupled: Route = {
+      ...first,
+      gap: um(75),
+      uncoupledLength: first.dogBoneLength,
+      stretches: [{ coupled: true, length, beside: [] }],
+    }
+    const end = first.path.at(-1) ?? { x: 0, y: 0 }
+    const runOn = [end, { x: end.x + um(200), y: end.y }]
+    const start = {
+      ball: first.ball,
+      layer: first.exitLayer,
+      runOn,
+      runOnLength: um(200),
+      width: um(150),
+      path: runOn,
+    }
+    const [longer] = withRunOns({ ...plan, routes: [coupled] }, [start]).routes
+    expect(longer?.stretches.map((stretch) => stretch.coupled)).toEqual([true, false])
+    expect(longer?.stretches[1]?.length).toBeCloseTo(um(200), 12)
+    expect(longer?.uncoupledLength).toBeCloseTo(first.dogBoneLength + um(200), 12)
+  })
+
   it('are not given where no width is known', () => {
     expect(starts(null)).toEqual([])
   })

@@ -53,6 +53,20 @@ describe('neckCouplings', () => {
     expect(neighbours[0]?.smallestGap).toBeCloseTo(um(90), 12)
   })
 
+  it('name a trace of a pair alone where the other leaves on another layer', () => {
+    const on = (net: string, y: number, exitLayer: number): Route => laid(net, y, { exitLayer })
+    const apart = couplings([on('TX0_P', 0, 3), on('DQ0', 170, 3), on('TX0_N', 0, 6), on('DQ1', 170, 6)])
+    const pairs = apart.filter((each) => each.structure === 'pair')
+    expect(pairs.map(({ net, partner, layer }) => [net, partner, layer])).toEqual([
+      ['TX0_P', null, 3],
+      ['TX0_N', null, 6],
+    ])
+    const together = couplings([on('TX0_P', 0, 3), on('TX0_N', 400, 3), on('DQ0', 170, 3)])
+    expect(together.filter((each) => each.structure === 'pair').map(({ partner }) => partner)).toEqual([
+      'TX0_N',
+    ])
+  })
+
   it('take the edge of the trace that disturbs, not of the one that is disturbed', () => {
     const fast = withClass(board, 'serial', { edge: { riseTime: ps(30), shape: 'gaussian', basis: '' } })
     const found = couplings([laid('DQ0', 0), laid('TX0_P', 170)], fast)
