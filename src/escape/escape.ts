@@ -137,9 +137,10 @@ export interface ClearanceCheck {
 /** Two shapes of different nets nearer to each other than a rule allows. */
 export interface ClearanceFault {
   readonly layer: number
-  /** Ball whose trace it is, and what it comes too near to, e.g. `trace of B4`. */
+  /** Ball whose trace it is, and what it comes too near to, e.g. `trace of B4`, with its ball; null of a keep-out. */
   readonly ball: string
   readonly other: string
+  readonly otherBall: string | null
   readonly rule:
     | 'trace to trace'
     | 'trace to pad'

@@ -110,7 +110,7 @@ function gapBetween(board: Board, own: Leaving, next: Leaving, stretch: 'neck' |
   return Math.max(least, own.netClass.neck.gap ?? 0, next.netClass.neck.gap ?? 0)
 }
 
-/** Those that the check has nothing against; each round takes out the nets that it names. */
+/** Those that the check has nothing against; each round takes out the nets that it names, on either side of a fault. */
 function keptApart(board: Board, pack: Package, plan: EscapePlan, starts: readonly MainStart[]): MainStart[] {
   const routeOf = new Map(plan.routes.map((route) => [route.ball, route]))
   let kept = [...starts]
@@ -119,7 +119,7 @@ function keptApart(board: Board, pack: Package, plan: EscapePlan, starts: readon
       ...plan,
       routes: [...plan.routes, ...kept.flatMap((start) => drawnAsRoutes(start, routeOf.get(start.ball)))],
     })
-    const named = new Set(faults.flatMap(({ ball, other }) => [ball, other.split(' of ').at(-1) ?? '']))
+    const named = new Set(faults.flatMap(({ ball, otherBall }) => [ball, otherBall]))
     const left = kept.filter(({ ball }) => !named.has(ball))
     if (left.length === kept.length) return faults.length > plan.check.faults.length ? [] : kept
     kept = left

@@ -136,10 +136,12 @@ function merged(stretches: readonly StretchBeside[]): StretchBeside[] {
 }
 
 function summed(neighbours: readonly NeighbourNoise[]): Pick<NeckCoupling, 'nearEnd' | 'farEnd' | 'band'> {
+  const nearEnd = neighbours.reduce((sum, each) => sum + each.nearEnd, 0)
   return {
-    nearEnd: neighbours.reduce((sum, { nearEnd }) => sum + nearEnd, 0),
+    nearEnd,
     farEnd: neighbours.reduce((sum, { farEnd }) => sum + Math.abs(farEnd), 0),
-    band: COUPLING_BAND,
+    // What comes back from the disturbed trace to the one that disturbs is left out: of the order of the square.
+    band: COUPLING_BAND + nearEnd ** 2,
   }
 }
 

@@ -59,8 +59,8 @@ describe('what stands beside a neck', () => {
       antipadDiameter: 0.5e-3,
     }
     const { planeBelow, planeAbove } = around(3, { via: 'upper + lower' }, [upper, lower])
-    const antipads = [planeBelow.antipad, planeAbove?.antipad]
-    expect(antipads.toSorted()).toEqual([0.5e-3, via.antipadDiameter].toSorted())
+    const antipads = new Set([planeBelow.antipad, planeAbove?.antipad])
+    expect(antipads).toEqual(new Set([0.5e-3, via.antipadDiameter]))
   })
 
   it('leaves planes whole that a supply via joins', () => {

@@ -21,8 +21,6 @@ const MINIMUM_PLATING: Readonly<Record<2 | 3, Metres>> = {
   3: referenceValue(copper.minimum_plating['3'], 'length'),
 }
 
-export const COPPER_SOURCE = copper.source
-
 /**
  * Nominal thickness of a conductor after processing:
  *

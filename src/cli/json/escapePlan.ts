@@ -66,6 +66,7 @@ const clearanceCheck = z
           layer,
           ball: z.string().meta({ description: 'whose trace it is' }),
           other: z.string().meta({ description: 'what it comes too near to' }),
+          otherBall: z.string().nullable().meta({ description: 'ball of that; null for a keep-out' }),
           rule: z.enum([
             'trace to trace',
             'trace to pad',

@@ -137,5 +137,6 @@ function rankOf({ subject, object }: Fault): number[] {
 
 function asFault({ subject, object, limit, found }: Fault, layer: number): ClearanceFault {
   const { rule, needed } = limit
-  return { layer, ball: subject.owner.name, other: nameOf(object), rule, found, needed }
+  const otherBall = object.kind === 'keep-out' ? null : object.owner.name
+  return { layer, ball: subject.owner.name, other: nameOf(object), otherBall, rule, found, needed }
 }

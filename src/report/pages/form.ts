@@ -1,5 +1,3 @@
-import type { Table } from '../viewModel/table.ts'
-
 /** A form as the views print it: each field with its hint, what was typed, and what is wrong with it. */
 export interface Form {
   readonly action: string
@@ -110,8 +108,4 @@ export interface AnswerQuantity {
   readonly value: string
   readonly method: string
   readonly mark: string | null
-}
-
-export interface AnswerTables {
-  readonly tables: readonly Table[]
 }

@@ -16,9 +16,7 @@ export function mapId(pack: string, layer: number): string {
  * none, unless the planner is at fault; what is wrong is then said, and never drawn.
  */
 export function drawablePlan(plan: EscapePlan): EscapePlan {
-  const wrong = new Set(
-    plan.check.faults.flatMap(({ ball, other }) => [ball, other.replace(/^trace of /, '')]),
-  )
+  const wrong = new Set(plan.check.faults.flatMap(({ ball, otherBall }) => [ball, otherBall]))
   return wrong.size === 0 ? plan : { ...plan, routes: plan.routes.filter(({ ball }) => !wrong.has(ball)) }
 }
 

@@ -76,6 +76,7 @@ describe('checkPlan', () => {
         layer,
         ball: A,
         other: `via pad of ${B}`,
+        otherBall: B,
         rule: 'pad to pad',
         found: 0,
         needed: 0,

@@ -24,6 +24,7 @@ describe('the answer', () => {
       layer: 3,
       ball: 'B4',
       other: 'trace of C4',
+      otherBall: 'C4',
       rule: 'trace to trace',
       found: 0.05e-3,
       needed: 0.1e-3,

@@ -64,12 +64,11 @@ function worstOf([first, ...others]: readonly [NeckCoupling, ...NeckCoupling[]])
 }
 
 function notesOn(couplings: readonly NeckCoupling[]): string[] {
-  const [first] = couplings
-  if (first === undefined) return []
+  if (couplings.length === 0) return []
   return [
-    `Near-end noise: error band ${formatPercent(first.band, 0)} of the value.`,
+    `Near-end noise: error band ${formatPercent(Math.max(...couplings.map(({ band }) => band)), 0)} of the value at most.`,
     'Neighbours are traces on the same layer within three heights over the nearest plane, four where there is one plane, with no other trace between. Dog-bones, vias and main routes are not looked at.',
-    'Coefficient: backward wave of a length that the edge does not span; shorter lengths send back less. Of a pair as neighbour the nearer trace counts alone.',
+    'Coefficient: backward wave of a length that the edge does not span; shorter lengths send back less. Of a pair as neighbour the nearer trace counts alone; what stands between the two traces of a parted pair counts for both.',
     'Impedance: of the neck where that neighbour is nearest, while it switches with the net and against it.',
     `Limit: ${list([...new Set(couplings.map(({ limitSource }) => limitSource))])}.`,
   ]

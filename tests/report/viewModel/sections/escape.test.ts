@@ -102,6 +102,7 @@ describe('a plan that breaks a clearance rule', () => {
     layer: 3,
     ball: 'C3',
     other: 'trace of C4',
+    otherBall: 'C4',
     rule: 'trace to trace',
     found: 70e-6,
     needed: 75e-6,
