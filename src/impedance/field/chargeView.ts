@@ -53,12 +53,31 @@ export class ChargeView {
     this.#sine = Math.sin((this.#scale * y) / 2)
   }
 
-  /** M / N of a line charge, or what is left of it without those that are near: exp of twice a potential. */
-  ratio(charges: PanelCharges, point: number, side: 1 | -1, near: number): number {
+  /**
+   * M / N of each line charge of a panel, counted from 0, or what is left of it without those that are near: exp of twice
+   * a potential. Many at once, as a number that a function gives back is made anew each time.
+   */
+  fillRatios(seen: Float64Array, charges: PanelCharges, index: number, side: 1 | -1, near: number): void {
+    const { points } = charges
+    for (let which = 0; which < points; which += 1) {
+      seen[which] = this.#ratio(charges, index * points + which, side, near)
+    }
+  }
+
+  /** Fields in the same way. */
+  fillFields(seen: Float64Array, charges: PanelCharges, index: number, side: 1 | -1, near: number): void {
+    const { points } = charges
+    for (let which = 0; which < points; which += 1) {
+      seen[which] = this.#field(charges, index * points + which, side, near)
+    }
+  }
+
+  #ratio(charges: PanelCharges, point: number, side: 1 | -1, near: number): number {
     const lid = this.#lid
     const across = side * this.#x - Number(charges.x[point])
     if (lid === null) {
-      const [rise, sum] = [this.#y - Number(charges.y[point]), this.#y + Number(charges.y[point])]
+      const rise = this.#y - Number(charges.y[point])
+      const sum = this.#y + Number(charges.y[point])
       const squared = across * across
       const above = (near & IN_PLANE) > 0 ? 1 : squared + sum * sum
       return (near & ITSELF) > 0 ? above : above / (squared + rise * rise)
@@ -74,7 +93,8 @@ export class ChargeView {
 
   /** Of M / 2 over N / 2 what is left without those that are near. */
   #leftOver(across: number, fromY: number, near: number, above: number, under: number): number {
-    const [rise, sum] = [this.#y - fromY, this.#y + fromY]
+    const rise = this.#y - fromY
+    const sum = this.#y + fromY
     const down = 2 * Number(this.#lid) - sum
     const direct = across * across + rise * rise
     let left = 2 * above
@@ -84,13 +104,14 @@ export class ChargeView {
     return direct === 0 ? left / (0.5 * this.#scale * this.#scale) : (left * direct) / (2 * under)
   }
 
-  /** Field of a line charge, or what is left of it without those that are near. */
-  field(charges: PanelCharges, point: number, side: 1 | -1, near: number): number {
+  #field(charges: PanelCharges, point: number, side: 1 | -1, near: number): number {
     const lid = this.#lid
     const across = side * this.#x - Number(charges.x[point])
     const fromY = Number(charges.y[point])
-    const [rise, sum] = [this.#y - fromY, this.#y + fromY]
-    const [normalX, normalY] = [side * this.#normalX, this.#normalY]
+    const rise = this.#y - fromY
+    const sum = this.#y + fromY
+    const normalX = side * this.#normalX
+    const normalY = this.#normalY
     const direct = across * across + rise * rise
     const image = across * across + sum * sum
     const ofDirect = direct === 0 ? 0 : (normalX * across + normalY * rise) / direct
@@ -99,9 +120,12 @@ export class ChargeView {
       return ((near & ITSELF) > 0 ? 0 : ofDirect) - ((near & IN_PLANE) > 0 ? 0 : ofImage)
     }
     const sinh = this.#halfSinh(charges, point, across, side)
-    const [cosine, sine] = [Number(charges.cosine[point]), Number(charges.sine[point])]
-    const [one, two] = [this.#sine * cosine, this.#cosine * sine]
-    const [product, other] = [this.#cosine * cosine, this.#sine * sine]
+    const cosine = Number(charges.cosine[point])
+    const sine = Number(charges.sine[point])
+    const one = this.#sine * cosine
+    const two = this.#cosine * sine
+    const product = this.#cosine * cosine
+    const other = this.#sine * sine
     // sinh a and sin (s ∓ s′) from their halves, all over two.
     const along = normalX * sinh * Math.sqrt(1 + sinh * sinh)
     const under = 2 * (sinh * sinh + (one - two) * (one - two))
@@ -122,7 +146,8 @@ export class ChargeView {
   #halfSinh(charges: PanelCharges, point: number, across: number, side: 1 | -1): number {
     // Nothing is left of the influence where it is cut off.
     if (this.#wide) return Math.sinh(Math.max(-WIDEST, Math.min(WIDEST, this.#scale * across)) / 2)
-    const [grown, decayed] = [Number(charges.grown[point]), Number(charges.decayed[point])]
+    const grown = Number(charges.grown[point])
+    const decayed = Number(charges.decayed[point])
     return side === 1
       ? 0.5 * (this.#grown * decayed - this.#decayed * grown)
       : 0.5 * (this.#decayed * decayed - this.#grown * grown)

@@ -13,6 +13,8 @@ export type Sides = 'apart' | 'sum' | 'difference' | 'right'
 
 /** Half length of a panel over the plate distance: beyond, images further off than one period are near to it, too. */
 const LONG = 0.25
+/** Line charges in place of a panel: its order, at most 12, and as many more as FAR says. */
+const MOST_POINTS = 12 + Math.max(...FAR.map(({ more }) => more))
 /** Nearer than this in half lengths, squared, a panel is not a few line charges. */
 const NEAR = Math.min(...FAR.map(({ squared }) => squared))
 
@@ -36,10 +38,12 @@ export class MeshInfluence {
   readonly #local: LocalInfluence
   readonly #whole: Influence
   readonly #scratch: Float64Array
+  /** What is seen of the line charges of one panel, from the place and from its mirrored place. */
+  readonly #seen = new Float64Array(MOST_POINTS)
+  readonly #seenLeft = new Float64Array(MOST_POINTS)
   #least = 0
   #x = 0
   #y = 0
-  #seenLeft = 0
   #isField = false
   #normalX = 0
   #normalY = 0
@@ -101,7 +105,8 @@ export class MeshInfluence {
     const lid = this.#lid
     const inverse = 1 / (panel.half * panel.half)
     const across = (x - panel.x) * (x - panel.x)
-    const [rise, sum] = [this.#y - panel.y, this.#y + panel.y]
+    const rise = this.#y - panel.y
+    const sum = this.#y + panel.y
     const itself = (across + rise * rise) * inverse
     const inPlane = (across + sum * sum) * inverse
     const inLid = lid === null ? Infinity : (across + (2 * lid - sum) * (2 * lid - sum)) * inverse
@@ -129,41 +134,42 @@ export class MeshInfluence {
   ): void {
     const charges = this.#sets[step]
     if (charges === undefined) return
+    this.#see(charges, index, right, other)
+    const seen = this.#seen
+    const seenLeft = this.#seenLeft
     const order = this.#order
-    const end = (index + 1) * charges.points
-    for (let point = index * charges.points; point < end; point += 1) {
-      const seen = this.#seen(charges, point, right, other)
-      const shares = point * order
+    const apart = this.#sides === 'apart'
+    for (let point = 0; point < charges.points; point += 1) {
+      const shares = (index * charges.points + point) * order
       for (let k = 0; k < order; k += 1) {
-        row[from + k] = Number(row[from + k]) + Number(charges.shares[shares + k]) * seen
-      }
-      if (this.#sides !== 'apart') continue
-      const seenLeft = this.#seenLeft
-      for (let k = 0; k < order; k += 1) {
-        left[from + k] = Number(left[from + k]) + Number(charges.shares[shares + k]) * seenLeft
+        const share = Number(charges.shares[shares + k])
+        row[from + k] = Number(row[from + k]) + share * Number(seen[point])
+        if (apart) left[from + k] = Number(left[from + k]) + share * Number(seenLeft[point])
       }
     }
   }
 
-  /** What `sides` says; `seenLeft` keeps the left one where they are apart. */
-  #seen(charges: PanelCharges, point: number, right: number, other: number): number {
+  /** What `sides` says of each line charge; `seenLeft` keeps the left ones where they are apart. */
+  #see(charges: PanelCharges, index: number, near: number, nearLeft: number): void {
     const view = this.#view
     const sides = this.#sides
+    const right = this.#seen
+    const left = this.#seenLeft
+    const { points } = charges
     if (this.#isField) {
-      const field = view.field(charges, point, 1, right)
-      if (sides === 'right') return field
-      const left = view.field(charges, point, -1, other)
-      this.#seenLeft = left
-      return sides === 'apart' ? field : sides === 'sum' ? field + left : field - left
+      view.fillFields(right, charges, index, 1, near)
+      if (sides !== 'right') view.fillFields(left, charges, index, -1, nearLeft)
+      if (sides === 'sum') addTo(right, left, points, 1)
+      else if (sides === 'difference') addTo(right, left, points, -1)
+      return
     }
-    const ratio = view.ratio(charges, point, 1, right)
-    if (sides === 'right') return 0.5 * Math.log(ratio)
-    const left = view.ratio(charges, point, -1, other)
-    if (sides === 'apart') {
-      this.#seenLeft = 0.5 * Math.log(left)
-      return 0.5 * Math.log(ratio)
-    }
-    return 0.5 * Math.log(sides === 'sum' ? ratio * left : ratio / left)
+    view.fillRatios(right, charges, index, 1, near)
+    if (sides !== 'right') view.fillRatios(left, charges, index, -1, nearLeft)
+    // Halves together have one logarithm.
+    if (sides === 'sum') multiplyTo(right, left, points)
+    else if (sides === 'difference') divideTo(right, left, points)
+    toPotentials(right, points)
+    if (sides === 'apart') toPotentials(left, points)
   }
 
   /** What is near, in closed form; an image of the panel seen from here is the panel seen from the mirrored place. */
@@ -213,4 +219,20 @@ export class MeshInfluence {
     }
     for (let k = 0; k < seen.length; k += 1) row[from + k] = Number(row[from + k]) + sign * Number(seen[k])
   }
+}
+
+function toPotentials(ratios: Float64Array, count: number): void {
+  for (let at = 0; at < count; at += 1) ratios[at] = 0.5 * Math.log(Number(ratios[at]))
+}
+
+function addTo(these: Float64Array, others: Float64Array, count: number, sign: 1 | -1): void {
+  for (let at = 0; at < count; at += 1) these[at] = Number(these[at]) + sign * Number(others[at])
+}
+
+function multiplyTo(these: Float64Array, others: Float64Array, count: number): void {
+  for (let at = 0; at < count; at += 1) these[at] = Number(these[at]) * Number(others[at])
+}
+
+function divideTo(these: Float64Array, others: Float64Array, count: number): void {
+  for (let at = 0; at < count; at += 1) these[at] = Number(these[at]) / Number(others[at])
 }

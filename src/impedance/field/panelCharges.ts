@@ -22,8 +22,9 @@ export function panelCharges(panels: readonly Panel[], order: number, scale: num
 
 /** Which of the sets has the fewest points that do for a distance in half lengths, squared. */
 export function stepFor(squared: number): number {
-  const found = FAR.findIndex((step) => squared > step.squared)
-  return found < 0 ? FAR.length - 1 : found
+  let step = 0
+  while (step < FAR.length - 1 && !(squared > Number(FAR[step]?.squared))) step += 1
+  return step
 }
 
 function chargesOf(panels: readonly Panel[], order: number, more: number, scale: number): PanelCharges {

@@ -174,7 +174,10 @@ function cutWall(
       const along = (corner.x - wall.from.x) * dx + (corner.y - wall.from.y) * dy
       const across = (corner.y - wall.from.y) * dx - (corner.x - wall.from.x) * dy
       const beyond = Math.max(start - along, along - end, 0)
-      nearest = Math.min(nearest, Math.max(Math.hypot(beyond, across), CLOSEST * corner.finest))
+      nearest = Math.min(
+        nearest,
+        Math.max(Math.sqrt(beyond * beyond + across * across), CLOSEST * corner.finest),
+      )
     }
     return nearest
   }
