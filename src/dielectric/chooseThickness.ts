@@ -1,7 +1,6 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Estimate } from '../impedance/estimate.ts'
-import { chosenEstimate, closedFormNear } from '../impedance/estimateLine.ts'
 import { bracketRoot } from '../numerics/bracketRoot.ts'
 import { guidedRoot } from '../numerics/guidedRoot.ts'
 import { splineThrough } from '../numerics/spline.ts'
@@ -9,7 +8,8 @@ import type { CrossSection, DielectricSheet, LineRequest } from '../section/cros
 import { deriveSection } from '../section/deriveSection.ts'
 import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
 import type { CurvePoint, ThicknessChoice } from './thicknessChoice.ts'
-import { dielectricNamed, withThickness } from './withThickness.ts'
+import { variedLine } from './variedLine.ts'
+import { dielectricNamed } from './withThickness.ts'
 
 /** A trace and what it should become. */
 export interface ThicknessTarget {
@@ -91,32 +91,21 @@ interface Search {
 }
 
 function searchOf(board: Board, question: ThicknessTarget): Search {
-  const dielectric = governingDielectric(deriveSection(board.stackup, question.request))
-  const { frequency } = board.analysis
-  const sectionAt = (thickness: Metres): CrossSection =>
-    deriveSection(withThickness(board.stackup, dielectric, thickness), question.request)
+  const section = deriveSection(board.stackup, question.request)
+  const dielectric = governingDielectric(section)
   const present = dielectricNamed(board.stackup, dielectric).thickness
-  const closedForm = closedFormNear(sectionAt(present), frequency)
   const thinnest = board.fabrication.minDielectric
+  const { closedForm, best } = variedLine(
+    { stackup: board.stackup, request: question.request, frequency: board.analysis.frequency, dielectric },
+    section,
+  )
   return {
     dielectric,
     present,
     // A fabricator whose thinnest dielectric is thicker still gets a range to choose from.
     range: [thinnest, Math.max(THICKEST, 4 * thinnest)],
-    closedForm: remembering((thickness) => valueOf(closedForm(sectionAt(thickness)), question)),
-    best: (thickness) => valueOf(chosenEstimate(sectionAt(thickness), frequency), question),
-  }
-}
-
-/** The samples of a curve are asked for again when it is scaled anew. */
-function remembering(value: (thickness: Metres) => LineValue): (thickness: Metres) => LineValue {
-  const known = new Map<Metres, LineValue>()
-  return (thickness) => {
-    const kept = known.get(thickness)
-    if (kept !== undefined) return kept
-    const made = value(thickness)
-    known.set(thickness, made)
-    return made
+    closedForm: (thickness) => valueOf(closedForm(thickness), question),
+    best: (thickness) => valueOf(best(thickness), question),
   }
 }
 

@@ -1,12 +1,15 @@
+import { BoundedMemory } from '../numerics/boundedMemory.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import type { CrossSection } from '../section/crossSection.ts'
 import { SPEED_OF_LIGHT } from '../units/constants.ts'
 import type { Hertz, Ohms, Ratio } from '../units/quantity.ts'
 import { CATALOGUE } from './catalogue.ts'
 import type { Estimate, LineImpedance, Modes } from './estimate.ts'
 import { fieldEstimate } from './fieldEstimate.ts'
-import { ifSolvable } from '../numerics/ifSolvable.ts'
 import { lineLoss, signalMode } from './lineLoss.ts'
 import type { RunningValue } from './lineTable.ts'
+import { permittivityIn } from './permittivityIn.ts'
+import { physicsKey } from './physicsKey.ts'
 
 /**
  * Impedance of one cross-section by the field solution and by every closed form that applies; the method with the
@@ -77,16 +80,23 @@ function solvedField(section: CrossSection, frequency: Hertz): Estimate | null {
   return ifSolvable(() => fieldEstimate(section, frequency))
 }
 
-function closedForms(section: CrossSection, frequency: Hertz): [Estimate, ...Estimate[]] {
+/** Those that apply, by their claims. Equal sections are asked once and remembered. */
+function closedForms(section: CrossSection, frequency: Hertz): readonly [Estimate, ...Estimate[]] {
   if (!(frequency > 0)) throw new RangeError(`frequency must be above 0, got ${frequency} Hz`)
-  const [best, ...others] = CATALOGUE.filter((formula) => formula.applies(section))
-    .map((formula) => formula.estimate(section, frequency))
-    .sort(bySmallerClaim)
-  if (best === undefined) {
-    throw new RangeError(`no closed form answers for a ${section.arrangement} ${section.structure}`)
-  }
-  return [best, ...others]
+  const key = `${physicsKey(section, permittivityIn(frequency))}|${frequency}`
+  return known.recall(key, () => {
+    const [best, ...others] = CATALOGUE.filter((formula) => formula.applies(section))
+      .map((formula) => formula.estimate(section, frequency))
+      .sort(bySmallerClaim)
+    if (best === undefined) {
+      throw new RangeError(`no closed form answers for a ${section.arrangement} ${section.structure}`)
+    }
+    return [best, ...others]
+  })
 }
+
+/** As many as field solutions are. */
+const known = new BoundedMemory<readonly [Estimate, ...Estimate[]]>(5000)
 
 /** A pair whose traces run so far apart, or round so many obstacles, that each is a line of its own. */
 export function uncoupledPair(single: LineImpedance): LineImpedance {
