@@ -4,7 +4,7 @@ import { build } from 'esbuild'
 
 await build({
   absWorkingDir: new URL('..', import.meta.url).pathname,
-  entryPoints: { cli: 'src/cli/main.ts' },
+  entryPoints: { cli: 'src/cli/main.ts', pageWorker: 'src/server/pageWorker.ts' },
   outdir: 'build',
   bundle: true,
   splitting: true,

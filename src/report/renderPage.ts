@@ -6,6 +6,7 @@ import type { HomePage } from './pages/homePage.ts'
 import type { LinePage } from './pages/linePage.ts'
 import type { MessagePage } from './pages/messagePage.ts'
 import type { ProblemsPage } from './pages/problemsPage.ts'
+import type { WaitingPage } from './pages/waitingPage.ts'
 import { views } from './templates.ts'
 
 /** Each page of the server and what it prints. */
@@ -18,6 +19,7 @@ export interface Pages {
   readonly problems: ProblemsPage
   readonly help: HelpPage
   readonly message: MessagePage
+  readonly waiting: WaitingPage
 }
 
 /** A complete HTML document that links its styles. */

@@ -9,8 +9,6 @@ export interface ShelvedBoard {
   readonly reading: BoardReading
   /** Computed at the first call; null where the description has errors. */
   readonly review: () => Review | null
-  /** The review if it was computed already. */
-  readonly reviewed: () => Review | null
 }
 
 interface Entry {
@@ -72,7 +70,6 @@ function shelved(reading: BoardReading): ShelvedBoard {
   let done: Review | null = null
   return {
     reading,
-    reviewed: () => done,
     review: () => {
       if (done === null && reading.board !== null) done = review(reading.board)
       return done

@@ -2,7 +2,7 @@ import type { ErrorRequestHandler, RequestHandler } from 'express'
 import { messagePage } from '../report/pages/messagePage.ts'
 import type { MessageName } from '../report/pages/messagePage.ts'
 import { renderPage } from '../report/renderPage.ts'
-import type { Site } from './createApp.ts'
+import type { Site } from './page.ts'
 
 /** Whatever no route answered. */
 export function unknownPage({ version }: Site): RequestHandler {

@@ -1,21 +1,19 @@
 import type { ListedBoard } from '../report/pages/homePage.ts'
-import type { BoardShelf, ShelvedBoard } from './boardShelf.ts'
+import type { ShelvedBoard } from './boardShelf.ts'
+import type { Site } from './page.ts'
 
-/** What the list says of each board. Reviews are not computed for it, only counted where they exist. */
-export async function listBoards(shelf: BoardShelf): Promise<ListedBoard[]> {
+/** What the list says of each board. Reviews are not computed for it: their findings are counted where they were. */
+export async function listBoards({ shelf, counts }: Site): Promise<ListedBoard[]> {
   const listed: ListedBoard[] = []
   for (const name of shelf.names()) {
     const shelved = await shelf.board(name)
-    if (shelved !== null) listed.push(listedBoard(name, shelved))
+    if (shelved !== null) listed.push(listedBoard(name, shelved, counts))
   }
   return listed
 }
 
-function listedBoard(name: string, { reading, reviewed }: ShelvedBoard): ListedBoard {
+function listedBoard(name: string, { reading }: ShelvedBoard, counts: Site['counts']): ListedBoard {
   const { board, issues } = reading
-  const findings = reviewed()?.findings ?? null
-  const count = (severity: string): number =>
-    (findings ?? []).filter((finding) => finding.severity === severity).length
   return {
     name,
     title: board?.title ?? null,
@@ -23,6 +21,6 @@ function listedBoard(name: string, { reading, reviewed }: ShelvedBoard): ListedB
     packages: board?.packages.length ?? 0,
     nets: board?.nets.length ?? 0,
     problems: issues.filter((issue) => issue.severity === 'error').length,
-    reviewed: findings === null ? null : { errors: count('error'), warnings: count('warning') },
+    reviewed: board === null ? null : (counts.get(board) ?? null),
   }
 }

@@ -19,9 +19,12 @@ const SIGNALS = ['SIGINT', 'SIGTERM'] as const
 export async function serveCommand(folder: string, options: ServeOptions, shell: Shell): Promise<ExitCode> {
   const port = checkOptions(folder, options)
   const { createApp } = await import('../../server/createApp.ts')
+  const { pageThreads } = await import('../../server/pageThread.ts')
+  const site = { boardsFolder: resolvePath(folder), version: toolVersion() }
+  const threads = pageThreads(site)
   const app = createApp({
-    boardsFolder: resolvePath(folder),
-    version: toolVersion(),
+    ...site,
+    makeSlowly: threads.make,
     onFault: (fault) => {
       shell.complain(
         `fault of the tool: ${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n`,
@@ -34,6 +37,7 @@ export async function serveCommand(folder: string, options: ServeOptions, shell:
     shell.complain(`warning: everyone who can reach ${options.host} can read these boards\n`)
   }
   await untilEnded(server)
+  await threads.close()
   return EXIT.fine
 }
 

@@ -6,7 +6,6 @@ import {
   formatPercent,
 } from '../../units/format.ts'
 import type { Board } from '../../board/board.ts'
-import type { Package } from '../../board/packages.ts'
 import type { Outcome, TechnologyComparison, TechnologyRow } from '../../compare.ts'
 import { slug } from '../viewModel/section.ts'
 import { table, verdict } from '../viewModel/table.ts'
@@ -23,14 +22,6 @@ export interface ComparePage {
   readonly form: Form
   readonly results: readonly ComparedPackage[]
   readonly hasResults: boolean
-  /** Said before the ways are planned; null otherwise. */
-  readonly waiting: { readonly heading: string; readonly text: string; readonly href: string } | null
-}
-
-export interface CompareFrame {
-  readonly version: string
-  /** Package whose ways are planned next; null where none are. */
-  readonly planning: Package | null
 }
 
 export interface ComparedPackage {
@@ -46,7 +37,7 @@ export function comparePage(
   board: Board,
   state: FormState,
   comparisons: readonly TechnologyComparison[],
-  { version, planning }: CompareFrame,
+  version: string,
 ): ComparePage {
   const specs = [
     {
@@ -61,7 +52,7 @@ export function comparePage(
   ]
   return {
     page: {
-      pageTitle: `${planning === null ? '' : 'Planning: '}Technologies for ${board.title}`,
+      pageTitle: `Technologies for ${board.title}`,
       version,
       board: boardLinks(name, 'compare'),
     },
@@ -69,15 +60,6 @@ export function comparePage(
     form: form(boardPath(name, 'compare'), 'Compare', specs, state),
     results: comparisons.map((comparison) => compared(comparison, board)),
     hasResults: comparisons.length > 0,
-    waiting: planning === null ? null : waitingText(name, planning),
-  }
-}
-
-function waitingText(name: string, { name: pack, balls }: Package): ComparePage['waiting'] {
-  return {
-    heading: `${pack}: the ways are being planned`,
-    text: `For each way to build the breakout of ${count(balls.length, 'ball')} the nets are routed from the start and the clearances of the finished plan are measured. It takes some seconds, more for a large package, and other pages wait for it. The result then appears here by itself.`,
-    href: `${boardPath(name, 'compare')}?package=${encodeURIComponent(pack)}`,
   }
 }
 

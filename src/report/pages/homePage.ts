@@ -15,8 +15,14 @@ export interface ListedBoard {
   readonly packages: number
   readonly nets: number
   readonly problems: number
-  /** Counts of findings; null until the board was reviewed. */
-  readonly reviewed: { readonly errors: number; readonly warnings: number } | null
+  /** Null until the board was reviewed. */
+  readonly reviewed: FindingCount | null
+}
+
+/** How many findings of a review ask for something. */
+export interface FindingCount {
+  readonly errors: number
+  readonly warnings: number
 }
 
 export interface HomePage {

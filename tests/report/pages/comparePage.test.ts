@@ -5,10 +5,7 @@ import { board } from '../fixtures/board.ts'
 import { comparison } from '../fixtures/comparison.ts'
 import { textOf } from '../markup.ts'
 
-const page = comparePage('gateway', board, { typed: {}, problems: [] }, [comparison], {
-  version: '0.1.0',
-  planning: null,
-})
+const page = comparePage('gateway', board, { typed: {}, problems: [] }, [comparison], '0.1.0')
 const text = textOf(renderPage('compare', page))
 
 describe('the page that compares technologies', () => {

@@ -1,5 +1,5 @@
 import type { NextFunction, Request, Response } from 'express'
-import { views } from '../../report/templates.ts'
+import { views } from '../report/templates.ts'
 
 /** `/assets/base.css`, from what was read at start: no path reaches the disk. */
 export function sendStylesheet(

@@ -1,23 +1,21 @@
-import type { RequestHandler } from 'express'
 import type { Board } from '../../board/board.ts'
 import { classThicknesses, traceThickness } from '../../dielectrics.ts'
 import { dielectricPage } from '../../report/pages/dielectricPage.ts'
 import type { AskedChoice } from '../../report/pages/dielectricPage.ts'
 import { renderPage } from '../../report/renderPage.ts'
-import type { Site } from '../createApp.ts'
-import { FormReader, typedFields } from '../formFields.ts'
-import { withBoard } from '../withBoard.ts'
+import { FormReader } from '../formFields.ts'
+import type { PageAnswer, PageRequest, Site } from '../page.ts'
+import { onBoard } from './onBoard.ts'
 
-export function showDielectric(site: Site): RequestHandler<{ name: string }> {
-  return withBoard(site, async ({ name, board }, request, response) => {
-    const typed = typedFields(request.query)
+export function dielectric(site: Site, request: PageRequest): Promise<PageAnswer> {
+  return onBoard(site, request, async ({ name, board }) => {
+    const typed = request.fields
     const reader = new FormReader(typed)
     const asked = Object.keys(typed).length === 0 ? [] : await choices(reader, board)
     const { problems } = reader
-    response.status(problems.length > 0 ? 422 : 200)
-    response.send(
-      renderPage('dielectric', dielectricPage(name, board, { typed, problems }, asked, site.version)),
-    )
+    const status = problems.length > 0 ? 422 : 200
+    const page = dielectricPage(name, board, { typed, problems }, asked, site.version)
+    return { status, html: renderPage('dielectric', page), counted: null }
   })
 }
 

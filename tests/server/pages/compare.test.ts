@@ -12,18 +12,9 @@ describe('the page that compares technologies', () => {
     expect(text).not.toContain('Order of cost')
   })
 
-  it('says what is being planned before it plans, and asks again by itself', async () => {
-    const { status, headers, text } = await get('/boards/small/compare?package=U1')
-    expect(status).toBe(202)
-    expect(headers.get('refresh')).toBe('1')
-    expect(text).toContain('U1: the ways are being planned')
-    expect(text).not.toContain('Order of cost')
-  })
-
   it('shows every way with its layers, necks and what it changes', async () => {
-    const { status, html, text, headers } = await get('/boards/small/compare?package=U1')
+    const { status, html, text } = await get('/boards/small/compare?package=U1')
     expect(status).toBe(200)
-    expect(headers.get('refresh')).toBeNull()
     expect(text).toContain('U1: 9 ways to build the breakout')
     for (const words of ['Microvias in the lands', 'cannot be built', 'Neck of fast', 'A quotation decides'])
       expect(text).toContain(words)

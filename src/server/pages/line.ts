@@ -1,24 +1,24 @@
-import type { RequestHandler } from 'express'
 import type { Board } from '../../board/board.ts'
 import { evaluateLine } from '../../line.ts'
 import { fieldOfLine } from '../../lineField.ts'
 import { linePage } from '../../report/pages/linePage.ts'
 import { renderPage } from '../../report/renderPage.ts'
 import type { LineRequest } from '../../section/crossSection.ts'
-import type { Site } from '../createApp.ts'
-import { FormReader, typedFields } from '../formFields.ts'
-import { withBoard } from '../withBoard.ts'
+import { FormReader } from '../formFields.ts'
+import type { PageAnswer, PageRequest, Site } from '../page.ts'
+import { onBoard } from './onBoard.ts'
 
-export function showLine(site: Site): RequestHandler<{ name: string }> {
-  return withBoard(site, async ({ name, board }, request, response) => {
-    const typed = typedFields(request.query)
+export function line(site: Site, request: PageRequest): Promise<PageAnswer> {
+  return onBoard(site, request, async ({ name, board }) => {
+    const typed = request.fields
     const reader = new FormReader(typed)
     const asked = Object.keys(typed).length === 0 ? null : await readRequest(reader, board)
-    const line = asked === null ? null : reader.attempt(() => evaluateLine(board, asked))
-    const picture = line === null ? null : fieldOfLine(line)
+    const found = asked === null ? null : reader.attempt(() => evaluateLine(board, asked))
+    const picture = found === null ? null : fieldOfLine(found)
     const { problems } = reader
-    response.status(problems.length > 0 ? 422 : 200)
-    response.send(renderPage('line', linePage(name, board, { typed, problems }, line, picture, site.version)))
+    const status = problems.length > 0 ? 422 : 200
+    const page = linePage(name, board, { typed, problems }, found, picture, site.version)
+    return { status, html: renderPage('line', page), counted: null }
   })
 }
 
