@@ -14,8 +14,9 @@ export interface PackageEscape {
   /** One plan for each technology; `chosen` is the one whose vias the description really has. */
   readonly plans: readonly EscapePlan[]
   readonly chosen: ViaTechnology
-  /** Where the necks of the chosen plan widen into their main routes; none for nets whose main width is not known. */
+  /** Where the necks of the chosen plan widen into their main routes, and the nets that it lets out without that. */
   readonly mains: readonly MainStart[]
+  readonly withoutMain: readonly WithoutMain[]
 }
 
 /** The beginning of a main route outside its package. */
@@ -28,6 +29,17 @@ export interface MainStart {
   readonly width: Metres
   /** From where the trace has its main width. */
   readonly path: readonly Point[]
+}
+
+/** A net that leaves, but whose main route is not drawn. */
+export interface WithoutMain {
+  readonly ball: string
+  readonly net: string
+  readonly layer: number
+  /** No width: none that can be etched reaches the target on the layer. */
+  readonly reason: 'no width' | 'too near'
+  /** What the main route would come too near to, where it is that. */
+  readonly fault: ClearanceFault | null
 }
 
 /** Blind covers laser microvias: a hole that ends on the layer where its net leaves. */
@@ -137,7 +149,7 @@ export interface ClearanceCheck {
 /** Two shapes of different nets nearer to each other than a rule allows. */
 export interface ClearanceFault {
   readonly layer: number
-  /** Ball whose trace it is, and what it comes too near to, e.g. `trace of B4`, with its ball; null of a keep-out. */
+  /** Ball whose copper it is, and what it comes too near to, e.g. `trace of B4`, with its ball; null of a keep-out. */
   readonly ball: string
   readonly other: string
   readonly otherBall: string | null

@@ -14,15 +14,21 @@ import { goesThrough, viaChains } from './viaChain.ts'
 /**
  * What it takes to get the nets out from under one package: channels, layer counts by every rule, claims
  * judged, and a plan with each via technology. The chosen technology is that of the package's own via type; main routes
- * begin outside its plan where `mainWidth` knows their width, and necks run on until they have room.
+ * begin outside its plan where `mainWidth` knows their width, and necks run on until they have room; without it nothing is
+ * said of main routes.
  */
-export function escapePackage(board: Board, pack: Package, mainWidth: MainWidth = () => null): PackageEscape {
+export function escapePackage(
+  board: Board,
+  pack: Package,
+  mainWidth: MainWidth | null = null,
+): PackageEscape {
   const chosen = chosenTechnology(board, pack)
   const signals = signalCount(pack)
   const rules = layerRules(ruleInput(board, pack, signals, chosen))
   const planned = plansOf(board, pack)
   const own = planned.find(({ technology }) => technology === chosen)
-  const mains = own === undefined ? [] : mainStarts(board, pack, own, mainWidth)
+  const { mains, withoutMain } =
+    own === undefined || mainWidth === null ? NOT_ASKED : mainStarts(board, pack, own, mainWidth)
   const plans = planned.map((plan) => (plan === own ? withRunOns(plan, mains) : plan))
   return {
     package: pack.name,
@@ -39,8 +45,11 @@ export function escapePackage(board: Board, pack: Package, mainWidth: MainWidth 
     plans,
     chosen,
     mains,
+    withoutMain,
   }
 }
+
+const NOT_ASKED: Pick<PackageEscape, 'mains' | 'withoutMain'> = { mains: [], withoutMain: [] }
 
 /** Where no blind via starts at the package, the plan for blind vias is the one for through vias. */
 function plansOf(board: Board, pack: Package): EscapePlan[] {

@@ -8,10 +8,10 @@ import { pathLength } from '../routes/pathLength.ts'
 import type { Route } from '../routes/route.ts'
 import type { Metres, Point } from '../units/quantity.ts'
 import { isOuter } from './chainReach.ts'
-import { checkPlan } from './clearance/checkPlan.ts'
 import { figureOn } from './clearanceRules.ts'
-import type { EscapePlan, MainStart } from './escape.ts'
+import type { EscapePlan, MainStart, PackageEscape, WithoutMain } from './escape.ts'
 import { type Exit, fanOut } from './fanOut.ts'
+import { keptMains } from './keptMains.ts'
 
 /** Of points that a bend does not need. */
 const ON_ONE_LINE: Metres = 1e-12
@@ -22,13 +22,26 @@ export type MainWidth = (netClass: NetClass, layer: number) => Metres | null
 /**
  * Where the necks of a plan widen into their main routes: right where they end, or as soon after that as main routes of
  * their width have room beside each other, a gap of the fabricator or of the pair apart. Each is drawn as far as half a
- * pitch beyond the last of its side, and held to the clearance check together with the whole plan; none is given for a
- * net whose main width is not known or whose start would fail it. Where main routes lead from there is not planned.
+ * pitch beyond the last of its side, and held to the clearance check together with the whole plan. A net whose main
+ * width is not known, or whose start would fail the check, gets none, and is told with the reason. Where main routes lead
+ * from there is not planned.
  */
-export function mainStarts(board: Board, pack: Package, plan: EscapePlan, mainWidth: MainWidth): MainStart[] {
+export function mainStarts(
+  board: Board,
+  pack: Package,
+  plan: EscapePlan,
+  mainWidth: MainWidth,
+): Pick<PackageEscape, 'mains' | 'withoutMain'> {
   const sides = groupBy(plan.routes, ({ exitLayer, leaves }) => `${exitLayer} ${leaves}`)
   const starts = [...sides.values()].flatMap((routes) => startsOf(board, pack, routes, mainWidth))
-  return keptApart(board, pack, plan, starts)
+  const { kept, faults } = keptMains(board, pack, plan, starts)
+  const begun = new Set(kept.map(({ ball }) => ball))
+  const withoutMain = plan.routes.flatMap(({ ball, net, exitLayer: layer }): WithoutMain[] => {
+    if (begun.has(ball)) return []
+    const fault = faults.get(ball) ?? null
+    return [{ ball, net, layer, reason: fault === null ? 'no width' : 'too near', fault }]
+  })
+  return { mains: kept, withoutMain }
 }
 
 interface Leaving {
@@ -108,29 +121,6 @@ function gapBetween(board: Board, own: Leaving, next: Leaving, stretch: 'neck' |
     return stretch === 'neck' ? gap : (own.netClass.main.gap ?? gap)
   }
   return Math.max(least, own.netClass.neck.gap ?? 0, next.netClass.neck.gap ?? 0)
-}
-
-/** Those that the check has nothing against; each round takes out the nets that it names, on either side of a fault. */
-function keptApart(board: Board, pack: Package, plan: EscapePlan, starts: readonly MainStart[]): MainStart[] {
-  const routeOf = new Map(plan.routes.map((route) => [route.ball, route]))
-  let kept = [...starts]
-  while (kept.length > 0) {
-    const { faults } = checkPlan(board, pack, {
-      ...plan,
-      routes: [...plan.routes, ...kept.flatMap((start) => drawnAsRoutes(start, routeOf.get(start.ball)))],
-    })
-    const named = new Set(faults.flatMap(({ ball, otherBall }) => [ball, otherBall]))
-    const left = kept.filter(({ ball }) => !named.has(ball))
-    if (left.length === kept.length) return faults.length > plan.check.faults.length ? [] : kept
-    kept = left
-  }
-  return []
-}
-
-function drawnAsRoutes({ runOn, width, path }: MainStart, route: Route | undefined): Route[] {
-  if (route === undefined) return []
-  const piece = { ...route, via: null }
-  return [...(runOn.length > 0 ? [{ ...piece, path: runOn }] : []), { ...piece, width, path }]
 }
 
 /** The plan with necks as long as it takes to make room for their main routes. */

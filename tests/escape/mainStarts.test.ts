@@ -30,8 +30,8 @@ function starts(
   change: Partial<EscapePlan> = {},
   on: Board = board,
   own: Package = pack,
-): MainStart[] {
-  return mainStarts(on, own, { ...plan, ...change }, () => width)
+): readonly MainStart[] {
+  return mainStarts(on, own, { ...plan, ...change }, () => width).mains
 }
 
 function routeOf(ball: string): Route {
@@ -147,7 +147,30 @@ describe('main routes', () => {
   })
 
   it('are not given where no width is known', () => {
-    expect(starts(null)).toEqual([])
+    const { mains, withoutMain } = mainStarts(board, pack, plan, () => null)
+    expect(mains).toEqual([])
+    expect(withoutMain).toEqual(
+      plan.routes.map(({ ball, net, exitLayer: layer }) => ({
+        ball,
+        net,
+        layer,
+        reason: 'no width',
+        fault: null,
+      })),
+    )
+  })
+
+  it('are given to each net, or it is told why not', () => {
+    for (const width of [um(100), um(320), um(500)]) {
+      const { mains, withoutMain } = mainStarts(board, pack, plan, (_, layer) => (layer === 1 ? width : null))
+      const told = [...mains, ...withoutMain].map(({ ball }) => ball)
+      expect(told.toSorted()).toEqual(plan.routes.map(({ ball }) => ball).toSorted())
+      for (const { layer, reason, fault } of withoutMain) {
+        const expected = layer === 1 ? ['too near', 'object'] : ['no width', 'null']
+        expect([reason, fault === null ? 'null' : typeof fault]).toEqual(expected)
+      }
+      expect(withoutMain.length).toBeGreaterThan(0)
+    }
   })
 
   it('are not given where something lies in their way', () => {
@@ -161,8 +184,19 @@ describe('main routes', () => {
       high: { x: end.x + um(50), y: end.y + um(250) },
     }
     const blocked = { ...pack, escape: { ...pack.escape, keepOuts: [block] } }
-    const found = starts(um(100), {}, { ...board, packages: [blocked] }, blocked)
-    expect(found.map(({ ball }) => ball)).not.toContain(route.ball)
-    expect(found.length).toBeGreaterThan(plan.routes.length - 4)
+    const { mains, withoutMain } = mainStarts({ ...board, packages: [blocked] }, blocked, plan, () => um(100))
+    expect(mains.map(({ ball }) => ball)).not.toContain(route.ball)
+    // The block is 100 um wide, and no other neck leaves within that of this one.
+    expect(withoutMain).toMatchObject([
+      {
+        ball: route.ball,
+        net: route.net,
+        layer: route.exitLayer,
+        reason: 'too near',
+        fault: { other: 'keep-out block', otherBall: null, rule: 'keep-out', needed: 0 },
+      },
+    ])
+    // The middle of the trace runs into the block.
+    expect(withoutMain[0]?.fault?.found).toBeCloseTo(um(-50), 12)
   })
 })

@@ -1,5 +1,5 @@
 import { z } from 'zod'
-import type { EscapePlan } from '../../escape/escape.ts'
+import type { ClearanceFault, EscapePlan } from '../../escape/escape.ts'
 import type { DrawnPlan } from './drawnEscape.ts'
 import { assumed, count, layer, metres, plain, point } from './leaves.ts'
 import { route, vias } from './route.ts'
@@ -57,29 +57,29 @@ const layerPlan = z
   })
   .meta({ id: 'LayerPlan', description: 'What one layer does in a plan' })
 
+export const clearanceFault: z.ZodType<ClearanceFault> = z
+  .strictObject({
+    layer,
+    ball: z.string().meta({ description: 'whose copper it is' }),
+    other: z.string().meta({ description: 'what it comes too near to' }),
+    otherBall: z.string().nullable().meta({ description: 'ball of that; null for a keep-out' }),
+    rule: z.enum([
+      'trace to trace',
+      'trace to pad',
+      'mask opening to trace',
+      'drill to copper',
+      'keep-out',
+      'pad to pad',
+    ]),
+    found: metres.meta({ description: 'edge to edge, metres; below zero where the two overlap' }),
+    needed: metres,
+  })
+  .meta({ id: 'ClearanceFault', description: 'Copper nearer to something else than a rule allows' })
+
 const clearanceCheck = z
   .strictObject({
     compared: count.meta({ description: 'pairs of shapes whose distance was compared with the rules' }),
-    faults: z
-      .array(
-        z.strictObject({
-          layer,
-          ball: z.string().meta({ description: 'whose trace it is' }),
-          other: z.string().meta({ description: 'what it comes too near to' }),
-          otherBall: z.string().nullable().meta({ description: 'ball of that; null for a keep-out' }),
-          rule: z.enum([
-            'trace to trace',
-            'trace to pad',
-            'mask opening to trace',
-            'drill to copper',
-            'keep-out',
-            'pad to pad',
-          ]),
-          found: metres,
-          needed: metres,
-        }),
-      )
-      .meta({ description: 'none, unless the planner is at fault' }),
+    faults: z.array(clearanceFault).meta({ description: 'none, unless the planner is at fault' }),
   })
   .meta({ id: 'ClearanceCheck', description: 'What the clearance check of the finished plan found' })
 

@@ -1,7 +1,7 @@
 import { z } from 'zod'
 import type { LayerRule } from '../../escape/escape.ts'
 import type { DrawnEscape } from './drawnEscape.ts'
-import { escapePlan, technology } from './escapePlan.ts'
+import { clearanceFault, escapePlan, technology } from './escapePlan.ts'
 import { count, layer, metres, plain, point } from './leaves.ts'
 
 const channelTest = z.strictObject({
@@ -65,6 +65,20 @@ const mainStart = z
   })
   .meta({ id: 'MainStart', description: 'The beginning of a main route outside its package' })
 
+const withoutMain = z
+  .strictObject({
+    ball: z.string(),
+    net: z.string(),
+    layer,
+    reason: z.enum(['no width', 'too near']).meta({
+      description: 'no width: none that can be etched reaches the target on the layer',
+    }),
+    fault: clearanceFault.nullable().meta({
+      description: 'what the main route would come too near to; null where no width is known',
+    }),
+  })
+  .meta({ id: 'WithoutMain', description: 'A net that leaves, but whose main route is not drawn' })
+
 /** Everything the escape stage says of one package, as printed: the type of escape/escape.ts, its routes ready to draw. */
 export const packageEscape: z.ZodType<DrawnEscape> = z
   .strictObject({
@@ -77,7 +91,10 @@ export const packageEscape: z.ZodType<DrawnEscape> = z
     plans: z.array(escapePlan),
     chosen: technology,
     mains: z.array(mainStart).meta({
-      description: 'where necks of the chosen plan widen; none for nets whose main width is not known',
+      description: 'where necks of the chosen plan widen',
     }),
+    withoutMain: z
+      .array(withoutMain)
+      .meta({ description: 'nets that the chosen plan lets out without that' }),
   })
   .meta({ id: 'PackageEscape' })

@@ -4,7 +4,7 @@ import type { Package } from '../../board/packages.ts'
 import type { Metres } from '../../units/quantity.ts'
 import { areaLimit, copperLimit, larger, smaller } from './limit.ts'
 import type { Limit } from './limit.ts'
-import { isBefore, isLine } from './shape.ts'
+import { isBefore, isLine, isTrace } from './shape.ts'
 import type { Shape } from './shape.ts'
 
 /** What the rules ask on one layer. */
@@ -53,6 +53,7 @@ function limitOf(clearances: Clearances, subject: Shape, object: Shape): Limit |
 
 function limitOfLine(clearances: Clearances, line: Shape, object: Shape): Limit | null {
   switch (object.kind) {
+    case 'main route':
     case 'trace':
     case 'dog-bone':
       return gapBetween(clearances, line, object)
@@ -64,28 +65,34 @@ function limitOfLine(clearances: Clearances, line: Shape, object: Shape): Limit 
     case 'mask opening':
       return clearances.opening
     case 'keep-out':
-      return line.kind === 'trace' ? clearances.keepOut : null
+      return isTrace(line) ? clearances.keepOut : null
   }
 }
 
 /**
  * The larger of the gaps of the two nets. The two of a pair keep the gap that their routes state, but never less than both
- * their class and the fabricator allow. Traces of groups that are kept apart keep at least that gap.
+ * their class and the fabricator allow; their main routes may come as near as the gap between those. Traces of groups that are kept apart keep at least that gap.
  */
 function gapBetween(clearances: Clearances, one: Shape, other: Shape): Limit {
   const [mine, theirs] = [gapOf(clearances, one), gapOf(clearances, other)]
   if (one.owner.partner === other.owner.net && other.owner.partner === one.owner.net) {
-    const coupled = bothCoupled(one, other)
+    const coupled = coupledBetween(one, other)
     if (coupled === null) return larger(mine, theirs)
     return larger(coupled, smaller(clearances.traceGap, smaller(mine, theirs)))
   }
   const gap = larger(mine, theirs)
-  if (clearances.apart.length === 0 || one.kind !== 'trace' || other.kind !== 'trace') return gap
+  if (clearances.apart.length === 0 || !isTrace(one) || !isTrace(other)) return gap
   return apartGap(clearances, one.owner.matchGroup, other.owner.matchGroup, gap)
 }
 
 function gapOf(clearances: Clearances, line: Shape): Limit {
   return clearances.outer ? line.owner.outerGap : line.owner.innerGap
+}
+
+function coupledBetween(one: Shape, other: Shape): Limit | null {
+  const necks = bothCoupled(one, other)
+  const mains = one.kind === 'main route' && other.kind === 'main route' ? one.owner.mainGap : null
+  return necks === null || mains === null ? necks : smaller(necks, mains)
 }
 
 function bothCoupled(one: Shape, other: Shape): Limit | null {

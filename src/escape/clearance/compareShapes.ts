@@ -8,7 +8,7 @@ import type { Segment } from './exactDistance.ts'
 import { fromGrid } from './gridUnits.ts'
 import type { Limit } from './limit.ts'
 import type { Box, EachPair } from './neighbours.ts'
-import { isBefore, nameOf, SHAPE_KINDS } from './shape.ts'
+import { isBefore, isTrace, nameOf, SHAPE_KINDS } from './shape.ts'
 import type { Shape } from './shape.ts'
 
 interface Fault {
@@ -22,18 +22,21 @@ interface Fault {
  * Compares the shapes of one layer two by two. Pairs of which a box around one, grown by what the rule asks, does not
  * reach the other are clear by that alone; the rest are measured and counted. A trace of many stretches makes
  * one fault with each shape it comes too near to, where it is nearest.
+ * @param asked Which pairs are looked at; left out: all.
  */
 export function compareShapes(
   shapes: readonly Shape[],
   clearances: Clearances,
   layer: number,
   eachPair: EachPair,
+  asked: (one: Shape, other: Shape) => boolean = () => true,
 ): ClearanceCheck {
   const faults = new Map<string, Fault>()
   let compared = 0
   eachPair(reachedBoxes(shapes, clearances), (first, second) => {
     const [one, other] = [shapes[first], shapes[second]]
     if (one === undefined || other === undefined || one.owner.net === other.owner.net) return
+    if (!asked(one, other)) return
     const limit = limitBetween(clearances, one, other)
     if (limit === null) return
     // Below one step of the grid the centre line itself would lie in the other shape: never allowed.
@@ -61,8 +64,8 @@ function reachedBoxes(shapes: readonly Shape[], clearances: Clearances): Box[] {
     for (const group of groups) ofGroup.set(group, Math.max(limit.least, ofGroup.get(group) ?? common))
   }
   return shapes.map((shape) => {
-    const { kind, owner, radius } = shape
-    const group = kind === 'trace' ? owner.matchGroup : null
+    const { owner, radius } = shape
+    const group = isTrace(shape) ? owner.matchGroup : null
     const asked = group === null ? common : (ofGroup.get(group) ?? common)
     const grown = radius + Math.ceil(asked / 2)
     return {

@@ -34,6 +34,7 @@ export function ownersOf(
         partner: net === undefined || net.partner === null ? -1 : numbers.of(net.partner),
         ...gaps.of(net),
         coupledGap: gaps.inPair(route),
+        mainGap: gaps.betweenMains(net),
         matchGroup: net?.matchGroup ?? null,
       }
       return [ball.name, owner]
@@ -45,7 +46,16 @@ export function ownersOf(
 export function keepOutOwner(board: Board, pack: Package, name: string, index: number): Owner {
   const order = pack.balls.length + index
   const gaps = new Gaps(board).of(undefined)
-  return { name, order, net: -2 - index, partner: -1, ...gaps, coupledGap: null, matchGroup: null }
+  return {
+    name,
+    order,
+    net: -2 - index,
+    partner: -1,
+    ...gaps,
+    coupledGap: null,
+    mainGap: null,
+    matchGroup: null,
+  }
 }
 
 function netNameOf(ball: Ball, route: Route | undefined): string | null {
@@ -87,6 +97,11 @@ class Gaps {
 
   inPair(route: Route | undefined): Limit | null {
     return route === undefined || route.gap === null ? null : this.limit(route.gap)
+  }
+
+  betweenMains(net: Net | undefined): Limit | null {
+    const stated = net === undefined ? null : classOf(this.board, net).main.gap
+    return stated === null ? null : this.limit(stated)
   }
 
   private limit(gap: Metres): Limit {

@@ -3,14 +3,19 @@ import { ballOf, viaOf } from '../../board/lookup.ts'
 import type { Ball, Package } from '../../board/packages.ts'
 import type { ViaType } from '../../board/vias.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
-import type { EscapePlan } from '../escape.ts'
+import type { EscapePlan, MainStart } from '../escape.ts'
 import type { Segment } from './exactDistance.ts'
 import { toGrid } from './gridUnits.ts'
 import { keepOutOwner, ownersOf } from './owners.ts'
 import type { Owner, Shape, ShapeKind } from './shape.ts'
 
 /** The parts of a plan that are copper. */
-export type PlanCopper = Pick<EscapePlan, 'routes' | 'supplies' | 'dogBones'>
+export interface PlanCopper extends Pick<EscapePlan, 'routes' | 'supplies' | 'dogBones'> {
+  /** Beginnings of main routes, with what their necks run on before; left out: none. */
+  readonly mains?: readonly MainStart[]
+}
+
+type Line = Pick<MainStart, 'path' | 'width'>
 
 /** Holes of one net below one another, and the layer on which the last of them is joined. */
 interface Barrel {
@@ -64,15 +69,21 @@ export class Drawing {
     )
   }
 
-  private tracesOf(plan: PlanCopper): ReadonlyMap<number, Shape[]> {
+  private tracesOf({ routes, mains = [] }: PlanCopper): ReadonlyMap<number, Shape[]> {
     const traces = new Map<number, Shape[]>()
-    for (const { ball, exitLayer, path, width } of plan.routes) {
+    const draw = (kind: ShapeKind, ball: string, layer: number, { path, width }: Line): void => {
       const owner = this.ownerOf(ball)
-      const shapes = traces.get(exitLayer) ?? []
-      traces.set(exitLayer, shapes)
+      const shapes = traces.get(layer) ?? []
+      traces.set(layer, shapes)
       const ends = path.length === 1 ? path : path.slice(1)
       for (const [index, to] of ends.entries())
-        shapes.push(shapeOf('trace', owner, segment(path[index] ?? to, to), width))
+        shapes.push(shapeOf(kind, owner, segment(path[index] ?? to, to), width))
+    }
+    const widths = new Map(routes.map(({ ball, width }) => [ball, width]))
+    for (const route of routes) draw('trace', route.ball, route.exitLayer, route)
+    for (const { ball, layer, runOn, ...main } of mains) {
+      draw('main route', ball, layer, { path: runOn, width: widths.get(ball) ?? main.width })
+      draw('main route', ball, layer, main)
     }
     return traces
   }

@@ -3,6 +3,7 @@ import type { Limit } from './limit.ts'
 
 /** In the order in which a fault names them: the first of two is the one at fault. */
 export const SHAPE_KINDS = [
+  'main route',
   'trace',
   'dog-bone',
   'via pad',
@@ -27,8 +28,9 @@ export interface Owner {
   /** Gap to other nets on the two layers that carry mask, and on all others. */
   readonly outerGap: Limit
   readonly innerGap: Limit
-  /** Gap inside the pair, where its plan has one. */
+  /** Gap inside the pair, where its plan has one, and between its main routes, where its class states one. */
   readonly coupledGap: Limit | null
+  readonly mainGap: Limit | null
   readonly matchGroup: string | null
 }
 
@@ -42,8 +44,13 @@ export interface Shape extends Segment {
   readonly radius: number
 }
 
+/** On an exit layer: the neck, and the beginning of the main route behind it. */
+export function isTrace({ kind }: Shape): boolean {
+  return kind === 'trace' || kind === 'main route'
+}
+
 export function isLine(shape: Shape): boolean {
-  return shape.kind === 'trace' || shape.kind === 'dog-bone'
+  return isTrace(shape) || shape.kind === 'dog-bone'
 }
 
 /** Rank of a shape in a fault: by kind, then by place in the package. */

@@ -5,6 +5,7 @@ import { chosenPlan, signalLayers } from '../context.ts'
 import type { ReportContext } from '../context.ts'
 import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
+import { mainNotes, withoutMainTable } from './mainRoutes.ts'
 import { groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
 import { ABSENT, capital, count, list, someOf, technologyName, thousands } from '../words.ts'
@@ -26,6 +27,7 @@ export function escapeSection(context: ReportContext): Section {
       ...escapes.map((escape) => layerTable(escape, context)),
       technologyTable(context),
       ...escapes.flatMap((escape) => unescapedTable(escape)),
+      ...escapes.flatMap((escape) => withoutMainTable(escape, context)),
     ],
     laterFigures: escapes.flatMap((escape) => maps(escape, context)),
   })
@@ -106,22 +108,6 @@ function layerTable(escape: PackageEscape, context: ReportContext): Table {
       ...mainNotes(escape, context),
     ],
   })
-}
-
-/** Where necks widen: what is drawn, what has to run on for it, and what is not known. */
-function mainNotes({ mains, ...escape }: PackageEscape, { length }: ReportContext): string[] {
-  const out = chosenPlan({ mains, ...escape })?.routes.length ?? 0
-  if (out === 0) return []
-  const later = mains.filter(({ runOn }) => runOn.length > 0)
-  const farthest = later.reduce((most, { runOnLength }) => Math.max(most, runOnLength), 0)
-  const runOn =
-    later.length === 0
-      ? 'right where their necks end'
-      : `${later.length} of them after the neck has run on to make room, by up to ${length(farthest)}, which counts as neck`
-  const rest = out - mains.length
-  const unknown =
-    rest === 0 ? '' : ` ${count(rest, 'net')} without: no width is known, or something stands in the way.`
-  return [`Main routes that begin: ${mains.length}, ${runOn}.${unknown}`]
 }
 
 /** Which holes take the nets of a layer there. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import type { ClearanceFault, EscapePlan } from '../../../../src/escape/escape.ts'
+import type { ClearanceFault, EscapePlan, WithoutMain } from '../../../../src/escape/escape.ts'
 import { reportContext } from '../../../../src/report/viewModel/context.ts'
 import { escapeSection } from '../../../../src/report/viewModel/sections/escape.ts'
 import type { Section } from '../../../../src/report/viewModel/section.ts'
@@ -7,6 +7,25 @@ import type { Review } from '../../../../src/review.ts'
 import { sampleReview } from '../../fixtures/review.ts'
 import { textOf } from '../../markup.ts'
 import { rows, tableOf } from '../rows.ts'
+
+function unknown(ball: string, layer: number): WithoutMain {
+  return { ball, net: `net ${ball}`, layer, reason: 'no width', fault: null }
+}
+
+function tooNear(ball: string, other: string, otherBall: string | null, found: number): WithoutMain {
+  const rule = otherBall === null ? 'keep-out' : 'trace to trace'
+  const needed = otherBall === null ? 0 : 75e-6
+  const fault = { layer: 1, ball, other, otherBall, rule, found, needed } as const
+  return { ball, net: `net ${ball}`, layer: 1, reason: 'too near', fault }
+}
+
+/** The sample with nets of U1 whose main routes are not drawn. */
+function without(...withoutMain: WithoutMain[]): Section {
+  const escapes = sampleReview.escapes.map((escape, index) =>
+    index === 0 ? { ...escape, withoutMain } : escape,
+  )
+  return escapeSection(reportContext({ ...sampleReview, escapes }))
+}
 
 /** The sample with its first plan changed. */
 function changed(change: (plan: EscapePlan) => EscapePlan): Section {
@@ -47,7 +66,7 @@ describe('the escape table', () => {
     expect(table.rows.map(({ cells }) => cells[4]?.text)).toEqual(['78 gates', 'no cut', '–'])
   })
 
-  it('says where main routes begin, which necks run on for it, and how many are not known', () => {
+  it('says where main routes begin, which necks run on for it, and how many nets go without', () => {
     const [first, second] = sampleReview.escapes[0]?.plans[0]?.routes ?? []
     if (first === undefined || second === undefined) throw new Error('the sample has routes')
     const path = [
@@ -59,13 +78,16 @@ describe('the escape table', () => {
       { ...start, ball: first.ball },
       { ...start, ball: second.ball, runOn: path, runOnLength: 0.3e-3 },
     ]
-    const escapes = sampleReview.escapes.map((escape, index) => (index === 0 ? { ...escape, mains } : escape))
+    const withoutMain = [unknown('C3', 1), unknown('C4', 1)]
+    const escapes = sampleReview.escapes.map((escape, index) =>
+      index === 0 ? { ...escape, mains, withoutMain } : escape,
+    )
     const widened = escapeSection(reportContext({ ...sampleReview, escapes }))
     const notes = tableOf(widened, 'escape-u1').notes.join(' ').replaceAll('\u00a0', ' ')
     expect(notes).toContain(
       'Main routes that begin: 2, 1 of them after the neck has run on to make room, by up to 0.300 mm',
     )
-    expect(notes).toMatch(/\d+ nets without: no width is known/)
+    expect(notes).toContain('which counts as neck. 2 nets without, listed below.')
   })
 
   it('sets the proven number of layers beside each plan, and what its clearance check compared', () => {
@@ -94,6 +116,47 @@ describe('the escape table', () => {
     expect(text).toContain('Heuristic: which nets share a layer')
     expect(text).not.toContain('Fault of the program')
     expect(section.tables.map(({ id }) => id)).not.toContain('faults-u1')
+  })
+})
+
+describe('the table of nets without a main route', () => {
+  const lines = (...nets: WithoutMain[]): string[] => rows(tableOf(without(...nets), 'without-main-u1'))
+
+  it('is not there where every net that leaves has one', () => {
+    expect(section.tables.map(({ id }) => id).filter((id) => id.startsWith('without-main'))).toEqual([])
+  })
+
+  it('says on which layers no width reaches the target, the nets of a layer in one row', () => {
+    const why = 'no width that can be etched reaches the target on this layer'
+    expect(lines(unknown('C3', 1), unknown('D3', 3), unknown('C4', 1))).toEqual([
+      `C3 (net C3) and C4 (net C4) | 2 | L1 | ${why} | – | –`,
+      `D3 (net D3) | 1 | L3 | ${why} | – | –`,
+    ])
+  })
+
+  it('says what others would come too near to, with what was found and what is needed', () => {
+    expect(lines(tooNear('C3', 'main route of A5', 'A5', 30e-6))).toEqual([
+      'C3 (net C3) | 1 | L1 | would come too near to the main route of A5 | 0.030 mm | 0.075 mm',
+    ])
+    expect(
+      lines(
+        tooNear('C3', 'trace of A5', 'A5', 30e-6),
+        tooNear('C4', 'trace of A6', 'A6', 40e-6),
+        tooNear('C5', 'main route of A7', 'A7', 50e-6),
+      ),
+    ).toEqual([
+      'C3 (net C3) and C4 (net C4) | 2 | L1 | would come too near to the traces of A5 and A6 | 0.030 to 0.040 mm | 0.075 mm',
+      'C5 (net C5) | 1 | L1 | would come too near to the main route of A7 | 0.050 mm | 0.075 mm',
+    ])
+  })
+
+  it('names a keep-out, and says what lies below zero', () => {
+    const kept = without(tooNear('C3', 'keep-out C12', null, -50e-6))
+    expect(rows(tableOf(kept, 'without-main-u1'))).toEqual([
+      'C3 (net C3) | 1 | L1 | would come too near to keep-out C12 | -0.050 mm | 0.000 mm',
+    ])
+    expect(tableOf(kept, 'without-main-u1').notes.join(' ')).toContain('Found below zero')
+    expect(tableOf(without(unknown('C3', 1)), 'without-main-u1').notes).toEqual([])
   })
 })
 
