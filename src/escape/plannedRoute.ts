@@ -33,7 +33,6 @@ export function plannedRoute(job: PlanJob, candidate: Candidate, trace: LaidTrac
     uncoupledLength: paired ? neckLength - (trace.mate?.coupledLength ?? 0) : null,
     leaves: trace.leaves,
     ring: candidate.ring,
-    origin: 'planned',
   }
 }
 

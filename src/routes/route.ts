@@ -36,7 +36,6 @@ export interface Route {
   readonly leaves: ExitSide
   /** Ring of the ball, 1 at the edge of the grid. */
   readonly ring: number
-  readonly origin: 'planned' | 'as routed'
 }
 
 /** A part of a neck on its exit layer: the traces of a pair by themselves, or side by side; of single traces all of it. */

@@ -249,7 +249,6 @@ export function route(change: Partial<Route> & Pick<Route, 'net' | 'ball'>): Rou
     uncoupledLength: null,
     leaves: 'top',
     ring: 2,
-    origin: 'planned',
     ...change,
   }
   const length = whole.neckLength - whole.dogBoneLength

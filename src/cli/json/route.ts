@@ -99,7 +99,6 @@ export const route: z.ZodType<DrawnRoute> = z
       description: "side of the package through which the net leaves, in the package's own frame",
     }),
     ring: count.meta({ description: 'ring of the ball, 1 at the edge' }),
-    origin: z.enum(['planned', 'as routed']),
     ballAt: point,
     vias,
     copper: z.array(stretch).meta({ description: 'what to draw, from the ball outwards' }),

@@ -38,7 +38,6 @@ export function trace(ball: string, layer: number, path: Places, change: Partial
     stretches: [],
     leaves: 'top',
     ring: 1,
-    origin: 'planned',
     ...change,
   }
 }
