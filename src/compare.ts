@@ -10,6 +10,7 @@ import type { Package } from './board/packages.ts'
 import type { EscapePlan, LayerRule, SignalCount, ViaTechnology } from './escape/escape.ts'
 import { layerRules } from './escape/layerRules.ts'
 import { holesNote } from './escape/holesNote.ts'
+import { withMains } from './escape/mainStarts.ts'
 import { planEscape } from './escape/planEscape.ts'
 import { layersFor, planJob } from './escape/planJob.ts'
 import { ruleInput } from './escape/ruleInput.ts'
@@ -88,7 +89,7 @@ function comparePackage(board: Board, pack: Package, judge: NeckJudge): Technolo
     if (variant.state === 'cannot be built') return { variant, pack: own, plan: null }
     const plans = planned.get(variant.board) ?? new Map<ViaTechnology, EscapePlan>()
     planned.set(variant.board, plans)
-    const plan = plans.get(variant.technology) ?? planEscape(variant.board, own, variant.technology)
+    const plan = plans.get(variant.technology) ?? planOf(variant, own, judge)
     plans.set(variant.technology, plan)
     return { variant, pack: own, plan }
   })
@@ -103,6 +104,12 @@ function comparePackage(board: Board, pack: Package, judge: NeckJudge): Technolo
   })
   const signalLayers = board.stackup.copper.filter(({ role }) => role !== 'plane').length
   return { package: pack.name, signals: signalCount(pack), signalLayers, rows, costRules: COST_RULES }
+}
+
+/** With necks as long as their main routes take to begin, as the review has them. */
+function planOf({ board, technology }: Variant, pack: Package, judge: NeckJudge): EscapePlan {
+  const plan = planEscape(board, pack, technology)
+  return withMains(board, pack, plan, (netClass, layer) => judge.mainWidthOn(netClass, layer)).plan
 }
 
 function costsOf(built: readonly Built[]): Outcome['cost'][] {

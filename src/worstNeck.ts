@@ -2,15 +2,12 @@
 import type { Board } from './board/board.ts'
 import { classOf, netOf } from './board/lookup.ts'
 import type { NetClass } from './board/nets.ts'
-import { amongVias } from './impedance/amongVias.ts'
 import type { LineImpedance } from './impedance/estimate.ts'
-import { estimateLine, uncoupledPair } from './impedance/estimateLine.ts'
-import { runningValue } from './impedance/lineTable.ts'
+import { alongStretch, classLine, gapAlong, neckWidth } from './impedance/neckLine.ts'
 import { mainWidth } from './impedance/solvedMain.ts'
 import { ifSolvable } from './numerics/ifSolvable.ts'
 import { mainStretch } from './routes/mainStretch.ts'
 import type { Route } from './routes/route.ts'
-import { deriveSection } from './section/deriveSection.ts'
 import type { Metres, Ohms, Ratio } from './units/quantity.ts'
 
 /** The neck furthest from its target, in units of its class's tolerance. */
@@ -63,21 +60,24 @@ export class NeckJudge {
     const { copper } = this.#board.stackup
     const widths = copper
       .filter(({ role }) => role !== 'plane')
-      .flatMap(({ number }) => this.#mainOn(netClass, number) ?? [])
+      .flatMap(({ number }) => this.mainWidthOn(netClass, number) ?? [])
     return widths.length === 0 ? null : Math.min(...widths)
   }
 
+  /** The same on one layer. */
+  mainWidthOn(netClass: NetClass, layer: number): Metres | null {
+    return mainWidth(this.#board, netClass, layer)
+  }
+
   #neck(variant: Board, netClass: NetClass, route: Route): WorstNeck | null {
-    const { exitLayer: layer, gap, net, ball } = route
-    // A neck that takes what the channel gives is not wider than its main route.
-    const most = netClass.neck.width === null ? (this.#mainOn(netClass, layer) ?? Infinity) : Infinity
-    const width = Math.min(route.width, most)
-    const single = this.#line(layer, width, gap)
-    if (single === null) return null
-    const line = netClass.structure === 'pair' ? uncoupledPair(single) : single
+    const { exitLayer: layer, net, ball } = route
     const stretch = mainStretch(route)
-    const loaded = stretch === undefined ? null : amongVias(variant, line, stretch)
-    const value = runningValue(line, loaded)
+    if (stretch === undefined) return null
+    const gap = gapAlong(route, stretch)
+    const width = neckWidth(netClass, route.width, this.mainWidthOn(netClass, layer))
+    const line = this.#line(netClass, layer, width, gap)
+    if (line === null) return null
+    const { loaded, runs: value } = alongStretch(variant, line, width, stretch)
     const { target, tolerance } = netClass
     return {
       kind: netClass.structure === 'pair' ? 'differential' : 'line',
@@ -98,19 +98,13 @@ export class NeckJudge {
   }
 
   /** Null where the stackup cannot carry the line. */
-  #line(layer: number, width: Metres, gap: Metres | null): LineImpedance | null {
-    const key = [layer, width, gap].join('|')
+  #line(netClass: NetClass, layer: number, width: Metres, gap: Metres | null): LineImpedance | null {
+    const key = [netClass.structure, layer, width, gap].join('|')
     const known = this.#lines.get(key)
     if (known !== undefined) return known
-    const request = { layer, width, gap, coplanarGap: null, broadsideLayer: null }
-    const line = ifSolvable(() =>
-      estimateLine(deriveSection(this.#board.stackup, request), this.#board.analysis.frequency),
-    )
+    const asked = { layer, width, gap, coplanarGap: null }
+    const line = ifSolvable(() => classLine(this.#board, netClass, asked).impedance)
     this.#lines.set(key, line)
     return line
-  }
-
-  #mainOn(netClass: NetClass, layer: number): Metres | null {
-    return mainWidth(this.#board, netClass, layer)
   }
 }

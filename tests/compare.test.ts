@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest'
 import type { Board } from '../src/board/board.ts'
 import { compareTechnologies } from '../src/compare.ts'
 import type { Outcome, TechnologyRow } from '../src/compare.ts'
-import { escapePackage } from '../src/escape/escapePackage.ts'
+import { escapesOf } from '../src/escapes.ts'
 import { review } from '../src/review.ts'
 import { boardOf as referenceBoard } from './boards/referenceBoards.ts'
 import { boardOf, packageOf, padsOf, square, via } from './escape/fixtures.ts'
@@ -63,9 +63,9 @@ describe('technologies compared', () => {
   })
 
   it('say of the description what its own plan says', () => {
-    const [pack] = board.packages
-    if (pack === undefined) throw new Error('no package')
-    const { plans, chosen, rules } = escapePackage(board, pack)
+    const [escape] = escapesOf(board)
+    if (escape === undefined) throw new Error('no package')
+    const { plans, chosen, rules } = escape
     const plan = plans.find(({ technology }) => technology === chosen)
     const outcome = outcomeOf(rows, 'as described')
     expect(outcome.netsOut).toBe(plan?.routes.length)
@@ -136,6 +136,25 @@ describe('technologies compared', () => {
 })
 
 describe('technologies of the demonstration boards', () => {
+  it('find the longest necks that the review finds, those with run-ons to main routes too', async () => {
+    const board = await referenceBoard('demo/hydrophone-recorder.yaml')
+    const escapes = escapesOf(board)
+    // So that the longest neck of the bare plan is shorter.
+    const mains = escapes.find(({ package: name }) => name === 'U2')?.mains ?? []
+    expect(mains.some(({ runOn }) => runOn.length > 0)).toBe(true)
+    for (const comparison of compareTechnologies(board, 'U2')) {
+      const escape = escapes.find(({ package: name }) => name === comparison.package)
+      const longest = (technology: string): number => {
+        const plan = escape?.plans.find((each) => each.technology === technology)
+        return Math.max(...(plan?.routes.map(({ neckLength }) => neckLength) ?? []))
+      }
+      const found = (id: TechnologyRow['id']): number =>
+        outcomeOf(comparison.rows, id).longestNeck?.length ?? NaN
+      expect(found('as described')).toBe(longest(escape?.chosen ?? ''))
+      expect(found('through vias')).toBe(longest('through'))
+    }
+  }, 30_000)
+
   it('find the worst neck that the review finds, on the board as described', async () => {
     const board = await referenceBoard('demo/reef-camera-hdi.yaml')
     const { signals } = review(board)

@@ -45,7 +45,9 @@ describe('the worst neck of a plan', () => {
   it('counts a pair that runs apart as two lines, and a coupled one as coupled', () => {
     const judge = new NeckJudge(board)
     const apart = judge.judge(paired(), [routeWith({ width: um(75) })])
-    const coupled = judge.judge(paired(), [routeWith({ width: um(75), gap: um(100) })])
+    const coupled = judge.judge(paired(), [
+      routeWith({ width: um(75), gap: um(100), stretches: [{ coupled: true, length: um(800), beside: [] }] }),
+    ])
     expect([apart?.kind, coupled?.kind]).toEqual(['differential', 'differential'])
     expect(apart?.impedance).toBeCloseTo(2 * lineOn(1, um(75), null), 9)
     expect(coupled?.impedance).toBeCloseTo(lineOn(1, um(75), um(100)), 9)

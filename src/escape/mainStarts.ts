@@ -123,6 +123,17 @@ function gapBetween(board: Board, own: Leaving, next: Leaving, stretch: 'neck' |
   return Math.max(least, own.netClass.neck.gap ?? 0, next.netClass.neck.gap ?? 0)
 }
 
+/** A plan whose main routes begin, with necks as long as that takes, and the nets that it lets out without one. */
+export function withMains(
+  board: Board,
+  pack: Package,
+  plan: EscapePlan,
+  mainWidth: MainWidth,
+): Pick<PackageEscape, 'mains' | 'withoutMain'> & { readonly plan: EscapePlan } {
+  const { mains, withoutMain } = mainStarts(board, pack, plan, mainWidth)
+  return { plan: withRunOns(plan, mains), mains, withoutMain }
+}
+
 /** The plan with necks as long as it takes to make room for their main routes. */
 export function withRunOns(plan: EscapePlan, mains: readonly MainStart[]): EscapePlan {
   const runOns = new Map(mains.flatMap(({ ball, runOn }) => (runOn.length > 0 ? [[ball, runOn]] : [])))

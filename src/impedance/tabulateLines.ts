@@ -1,16 +1,12 @@
 import type { Board } from '../board/board.ts'
 import { classOf, landLayerOf, netOf, packageOf } from '../board/lookup.ts'
 import type { NetClass } from '../board/nets.ts'
-import type { Stackup } from '../board/stackup.ts'
 import { groupBy } from '../numerics/groupBy.ts'
 import type { NeckStretch, Route } from '../routes/route.ts'
-import type { CrossSection, LineRequest } from '../section/crossSection.ts'
-import { deriveSection } from '../section/deriveSection.ts'
 import type { Metres } from '../units/quantity.ts'
-import type { LineImpedance } from './estimate.ts'
-import { estimateLine, uncoupledPair } from './estimateLine.ts'
 import { amongVias } from './amongVias.ts'
 import { type LineEntry, type LineTable, runningValue, type StretchLine } from './lineTable.ts'
+import { alongStretch, classLine, gapAlong, neckWidth } from './neckLine.ts'
 import { pooledPassage } from './pooledPassage.ts'
 import { solvedMain } from './solvedMain.ts'
 
@@ -40,7 +36,7 @@ export function tabulateLines(board: Board, routes: readonly Route[]): LineTable
 }
 
 /** An index over entries. Where a class has coupled and split pairs on one layer, `gap` tells them apart. */
-export function lineTable(
+function lineTable(
   entries: readonly LineEntry[],
   along: ReadonlyMap<NeckStretch, StretchLine> = new Map(),
   dogBoneOf: ReadonlyMap<Route, StretchLine> = new Map(),
@@ -93,7 +89,7 @@ function usedNecks(board: Board, routes: readonly Route[]): NeckUse[] {
       layer,
       package: packageName,
       width,
-      gap: stretch.coupled ? route.gap : null,
+      gap: gapAlong(route, stretch),
       leadIn: route.gap !== null && !stretch.coupled,
       stretches: [stretch],
     }))
@@ -133,14 +129,12 @@ interface TabulatedNeck {
 
 function neckEntry(board: Board, use: NeckUse, mainWidth: Metres | null): TabulatedNeck {
   const { netClass, layer, gap } = use
-  const given = netClass.neck.width !== null
-  // A neck wider than its main route would be no neck.
-  const width = given || mainWidth === null ? use.width : Math.min(use.width, mainWidth)
-  const { impedance: line, refusal } = lineOf(board, netClass, layer, width, gap, null)
+  const width = neckWidth(netClass, use.width, mainWidth)
+  const { impedance: line, refusal } = classLine(board, netClass, { layer, width, gap, coplanarGap: null })
   const stretches =
     line === null
       ? []
-      : use.stretches.map((stretch) => [stretch, alongOf(board, line, width, stretch)] as const)
+      : use.stretches.map((stretch) => [stretch, alongStretch(board, line, width, stretch)] as const)
   const passage = use.stretches.length === 0 ? null : pooledPassage(use.stretches)
   const loaded = line === null || passage === null ? null : amongVias(board, line, passage)
   const impedances = stretches.map(([, { runs }]) => runs.impedance)
@@ -151,7 +145,7 @@ function neckEntry(board: Board, use: NeckUse, mainWidth: Metres | null): Tabula
     package: use.package,
     width,
     gap,
-    widthBasis: given ? 'given' : 'widest that fits the channel',
+    widthBasis: netClass.neck.width !== null ? 'given' : 'widest that fits the channel',
     used: use.stretches.length > 0,
     impedance: line,
     refusal,
@@ -175,11 +169,6 @@ function mostLoadedOf(stretches: TabulatedNeck['stretches']): LineEntry['mostLoa
   return most
 }
 
-function alongOf(board: Board, line: LineImpedance, width: Metres, stretch: NeckStretch): StretchLine {
-  const loaded = amongVias(board, line, stretch)
-  return { line, width, loaded, runs: runningValue(line, loaded) }
-}
-
 /** Lands and via beside a dog-bone are nearer to it than any plane is to them: it is taken as a line all the same. */
 function dogBones(board: Board, routes: readonly Route[]): Map<Route, StretchLine> {
   const known = new Map<string, StretchLine | null>()
@@ -191,7 +180,12 @@ function dogBones(board: Board, routes: readonly Route[]): Map<Route, StretchLin
     let line = known.get(key)
     if (line === undefined) {
       const layer = landLayerOf(board, packageOf(board, route.package))
-      const { impedance } = lineOf(board, netClass, layer, route.width, null, null)
+      const { impedance } = classLine(board, netClass, {
+        layer,
+        width: route.width,
+        gap: null,
+        coplanarGap: null,
+      })
       line = impedance && {
         line: impedance,
         width: route.width,
@@ -221,7 +215,7 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
     mostLoaded: null,
   } as const
   if (width !== null) {
-    const line = lineOf(board, netClass, layer, width, gap, coplanarGap)
+    const line = classLine(board, netClass, { layer, width, gap, coplanarGap })
     return {
       ...about,
       width,
@@ -238,30 +232,5 @@ function mainEntry(board: Board, netClass: NetClass, layer: number, used: boolea
     impedance: solved?.impedance ?? null,
     runs: solved && runningValue(solved.impedance, null),
     refusal: solved === null ? 'no width that can be etched reaches the target on this layer' : null,
-  }
-}
-
-function lineOf(
-  board: Board,
-  netClass: NetClass,
-  layer: number,
-  width: Metres,
-  gap: Metres | null,
-  coplanarGap: Metres | null,
-): { impedance: LineImpedance | null; refusal: string | null } {
-  const request = { layer, width, gap, coplanarGap, broadsideLayer: null }
-  const section = sectionOrRefusal(board.stackup, request)
-  if (typeof section === 'string') return { impedance: null, refusal: section }
-  const line = estimateLine(section, board.analysis.frequency)
-  return { impedance: netClass.structure === 'pair' ? uncoupledPair(line) : line, refusal: null }
-}
-
-/** A width that the stackup cannot carry is a fact for the table; anything else that fails is a fault of ours. */
-function sectionOrRefusal(stackup: Stackup, request: LineRequest): CrossSection | string {
-  try {
-    return deriveSection(stackup, request)
-  } catch (error) {
-    if (error instanceof RangeError) return error.message
-    throw error
   }
 }

@@ -56,6 +56,42 @@ describe('escapePackage', () => {
     expect(blind?.method).toContain('no blind via starts at the lands of U1')
   })
 
+  it('lengthens the necks of both plans where main routes need room, and says of the chosen one where they begin', () => {
+    const pack = packageOf(square(8), { via: 'micro' })
+    const vias = [
+      via('through'),
+      via('micro', {
+        kind: 'microvia',
+        lastLayer: 2,
+        drilledDiameter: um(100),
+        padDiameters: padsOf(2, 250),
+      }),
+    ]
+    const board = boardOf(pack, {
+      vias,
+      classes: [netClass('single', { neck: { width: um(75), gap: um(75) } })],
+    })
+    const bare = escapePackage(board, pack)
+    const escape = escapePackage(board, pack, () => um(400))
+    expect(bare.mains).toEqual([])
+    expect(bare.withoutMain).toEqual([])
+    expect(escape.chosen).toBe('blind')
+    const addedIn = (index: number): number[] => {
+      const before = bare.plans[index]?.routes ?? []
+      return (escape.plans[index]?.routes ?? []).map(
+        ({ neckLength }, place) => neckLength - (before[place]?.neckLength ?? NaN),
+      )
+    }
+    const runOns = new Map(escape.mains.map(({ ball, runOnLength }) => [ball, runOnLength]))
+    for (const [place, more] of addedIn(1).entries()) {
+      expect(more).toBeCloseTo(runOns.get(escape.plans[1]?.routes[place]?.ball ?? '') ?? 0, 12)
+    }
+    for (const added of [addedIn(0), addedIn(1)]) {
+      expect(Math.min(...added)).toBeGreaterThanOrEqual(0)
+      expect(Math.max(...added)).toBeGreaterThan(um(100))
+    }
+  })
+
   it('takes one 4/4 mil trace between 18 mil via pads at 0.8 mm, and no 5/5 mil one (common practice, no source)', () => {
     const both = (gap: number): Pick<ReturnType<typeof fabrication>, 'traceGap' | 'traceToPad'> => ({
       traceGap: { outer: mil(gap), inner: mil(gap) },
