@@ -8,6 +8,7 @@ import {
 } from '../units/format.ts'
 import type { LengthUnit } from '../units/quantity.ts'
 import type { Measure } from '../findings/finding.ts'
+import { bandText } from './viewModel/words.ts'
 
 /** The figure of a measure with its unit and, where it has one, its error band. */
 export function formatMeasure(
@@ -16,7 +17,7 @@ export function formatMeasure(
   layerName: (layer: number) => string,
 ): string {
   const value = formatValue(measure, unit, layerName)
-  return measure.band === null ? value : `${value} ± ${formatPercent(measure.band)}`
+  return measure.band === null ? value : `${value} ± ${bandText(measure.band)}`
 }
 
 function formatValue(measure: Measure, unit: LengthUnit, layerName: (layer: number) => string): string {

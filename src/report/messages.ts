@@ -1,7 +1,7 @@
 import type { LengthUnit } from '../units/quantity.ts'
 import type { Finding, FindingCode, Measure, Remedy, Subject } from '../findings/finding.ts'
 import { formatMeasure } from './measure.ts'
-import { capital, someOf } from './viewModel/words.ts'
+import { capital, someOf, withLayerNames } from './viewModel/words.ts'
 
 /** How a finding is put into words. */
 interface Wording {
@@ -179,8 +179,15 @@ export function findingText(
     reason: wording.reason,
     remedies: remedies.length === 0 ? [wording.otherwise] : remedies,
     alike:
-      finding.subject.alike.length === 0 ? null : `The same holds for ${someOf(finding.subject.alike, 6)}.`,
+      finding.subject.alike.length === 0
+        ? null
+        : `The same holds for ${someOf(alikeNames(finding.subject, layerName), 6)}.`,
   }
+}
+
+/** Further subjects, with layers by their names in the stackup. */
+export function alikeNames({ alike }: Subject, layerName: (layer: number) => string): string[] {
+  return alike.map((each) => withLayerNames(each, layerName))
 }
 
 /** `class memory data on L1 at U1`. */
@@ -194,7 +201,7 @@ export function subjectText(subject: Subject, layerName: (layer: number) => stri
 
 /** `neck impedance 57.8 ohm ± 2.0 %`. */
 export function withFigure(measure: Measure, unit: LengthUnit, layerName: (layer: number) => string): string {
-  return `${measure.what} ${formatMeasure(measure, unit, layerName)}`.trim()
+  return `${withLayerNames(measure.what, layerName)} ${formatMeasure(measure, unit, layerName)}`.trim()
 }
 
 function remedyText(

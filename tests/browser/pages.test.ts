@@ -121,9 +121,18 @@ describe.runIf(CHROMIUM !== undefined)('the pages in Chromium', { timeout: 60_00
     expect(kept).toBe('title: Mine')
   })
 
-  it('keep their tables within the keyboard’s reach: arrow keys scroll them', async () => {
+  it('show every cell of their tables on a phone, without scrolling sideways', async () => {
     const page = await open('/boards/small', 'phone')
-    const region = page.locator('.scroll:has(table)').first()
+    await page.waitForSelector('table')
+    const hidden = await page.evaluate<string[]>(CELLS_OUTSIDE)
+    const untitled = await page.evaluate<string[]>(CELLS_WITHOUT_TITLE)
+    await page.close()
+    expect([hidden, untitled]).toEqual([[], []])
+  })
+
+  it('keep their drawings within the keyboard’s reach: arrow keys scroll them', async () => {
+    const page = await open('/boards/small', 'phone')
+    const region = page.locator('figure:not(.small) .scroll').first()
     await region.focus()
     for (let count = 0; count < 3; count++) await page.keyboard.press('ArrowRight')
     await expect
@@ -135,6 +144,18 @@ describe.runIf(CHROMIUM !== undefined)('the pages in Chromium', { timeout: 60_00
 
 /** Name of an element for a message: tag, and how it is called. */
 const NAME = `(element) => (element.tagName.toLowerCase() + ' ' + (element.getAttribute('aria-label') || element.getAttribute('aria-labelledby') || element.id || element.textContent.trim())).slice(0, 60)`
+
+/** Cells that reach beyond the screen. */
+const CELLS_OUTSIDE = `[...document.querySelectorAll('th, td')].filter((cell) => {
+  const box = cell.getBoundingClientRect()
+  return box.right > innerWidth + 1 || box.left < -1 || cell.scrollWidth > cell.clientWidth + 1
+}).map((cell) => cell.closest('table').id + ': ' + cell.textContent.slice(0, 60))`
+
+/** Cells of rows that are blocks of their own, without the title of their column above. */
+const CELLS_WITHOUT_TITLE = `[...document.querySelectorAll('.broad td')].filter((cell) => {
+  const said = getComputedStyle(cell, '::before').content
+  return said === 'none' || said.length < 5
+}).map((cell) => cell.closest('table').id + ': ' + cell.textContent.slice(0, 60))`
 
 const FOCUSABLE = `[...document.querySelectorAll('a[href], button, input, select, textarea, [tabindex="0"]')].map(${NAME})`
 

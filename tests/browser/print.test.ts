@@ -99,6 +99,18 @@ describe.runIf(CHROMIUM !== undefined)('the report as a file of its own', { time
     expect(failed).toEqual([])
   })
 
+  it('draws no line over a text: what passes behind one is hidden by the paper round its letters', async () => {
+    const page = await browser.newPage()
+    const drawn = readdirSync(SNAPSHOTS)
+      .filter((name) => /^(channel|neck|broadside)/.test(name))
+      .map((name) => readFileSync(join(SNAPSHOTS, name), 'utf8'))
+    await page.setContent(drawn.map((svg) => `<figure>${svg}</figure>`).join(''))
+    const crossed = await page.evaluate(TEXT_CROSSED)
+    await page.close()
+    expect(drawn.length).toBeGreaterThan(5)
+    expect(crossed).toEqual([])
+  })
+
   it('keeps every text of its drawings inside them', async () => {
     const page = await browser.newPage({ viewport: { width: 1280, height: 900 } })
     await page.goto(`file://${file}`)
@@ -110,6 +122,19 @@ describe.runIf(CHROMIUM !== undefined)('the report as a file of its own', { time
     expect([inReport, inSnapshots]).toEqual([[], []])
   })
 })
+
+/** Upright lines that are drawn after a text and cross its letters, a unit inside its box. */
+const TEXT_CROSSED = `[...document.querySelectorAll('figure svg')].flatMap((svg) => {
+  const marks = [...svg.querySelectorAll('text, path')]
+  return marks.flatMap((text, place) => {
+    if (text.localName !== 'text') return []
+    const box = text.getBoundingClientRect()
+    return marks.slice(place + 1).filter((line) => {
+      const other = line.getBoundingClientRect()
+      return line.localName === 'path' && other.width < 1 && other.left > box.left + 1 && other.right < box.right - 1 && other.top < box.bottom - 3 && other.bottom > box.top + 3
+    }).map(() => svg.querySelector('title').textContent + ': ' + text.textContent)
+  })
+})`
 
 const TEXT_OUTSIDE = `[...document.querySelectorAll('figure svg')].flatMap((svg) => {
   const area = svg.getBoundingClientRect()

@@ -68,7 +68,7 @@ export function channelPlan(spec: ChannelPlanSpec): string {
       ...clearanceZones(id, fit, x, height),
       box(
         { x: x(leftover.from), y: TOP, width: (leftover.to - leftover.from) * scale, height },
-        { fill: patternFill({ figure: id, kind: fit.remainder < 0 ? 'cross' : 'diagonal' }) },
+        { fill: patternFill({ figure: id, kind: fit.traces === 0 ? 'cross' : 'diagonal' }) },
       ),
       ...[0, fit.span].map((at) => obstacle(fit, { x: x(at), y: middle }, scale)),
       group(
@@ -79,17 +79,20 @@ export function channelPlan(spec: ChannelPlanSpec): string {
         },
         traces.map((from) => box({ x: x(from), y: TOP - 8, width: fit.width * scale, height: height + 16 })),
       ),
-      ...pieces.map((piece, index) =>
-        levelDimension({
-          from: x(piece.from),
-          to: x(piece.to),
-          at: floor + (index + 1) * ROW,
-          text: piece.text,
-          room: [SIDE, WIDTH - SIDE],
-          edge: index < pieces.length - 1 ? floor - 8 : middle,
-          strong: piece.strong,
-        }),
-      ),
+      // The lowest first, so that its thin lines pass under the texts above.
+      ...pieces
+        .map((piece, index) =>
+          levelDimension({
+            from: x(piece.from),
+            to: x(piece.to),
+            at: floor + (index + 1) * ROW,
+            text: piece.text,
+            room: [SIDE, WIDTH - SIDE],
+            edge: index < pieces.length - 1 ? floor - 8 : middle,
+            strong: piece.strong,
+          }),
+        )
+        .reverse(),
       scaleBar({
         x: SIDE,
         y: floor + (pieces.length + 1) * ROW + 4,
@@ -159,9 +162,9 @@ function chain(fit: ChannelFit, unit: LengthUnit): Piece[] {
       from,
       to,
       text:
-        fit.remainder < 0
+        fit.traces === 0
           ? `too narrow by ${formatLength(Math.abs(fit.remainder), unit)}`
-          : `remainder ${formatLength(fit.remainder, unit)}`,
+          : `remainder ${formatLength(Math.max(fit.remainder, 0), unit)}`,
       strong: true,
     },
   ]
@@ -261,7 +264,7 @@ function legendEntries(id: string, fit: ChannelFit): LegendEntry[] {
       : []),
     { text: fit.traces === 0 ? 'trace that was tried' : 'trace', fill: INK.metal },
     { text: 'kept clear by the rule that governs', fill: patternFill({ figure: id, kind: 'dots' }) },
-    fit.remainder < 0
+    fit.traces === 0
       ? { text: 'missing room', fill: patternFill({ figure: id, kind: 'cross' }) }
       : { text: 'remainder', fill: patternFill({ figure: id, kind: 'diagonal' }) },
   ]

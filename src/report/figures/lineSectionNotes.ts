@@ -1,13 +1,14 @@
 import { INK, TYPE } from '../../charts/ink.ts'
 import { label, polyline, segment, textWidth } from '../../charts/marks.ts'
 import { spreadLabels } from '../../charts/spreadLabels.ts'
-import { formatFrequency, formatLength, formatNumber } from '../../units/format.ts'
+import { formatLength } from '../../units/format.ts'
 import type { LengthUnit, Metres } from '../../units/quantity.ts'
 import type { CrossSection, DielectricSheet, ReferencePlane } from '../../section/crossSection.ts'
 import type { PictureWindow } from '../../impedance/field/pictureWindow.ts'
 import { FIELD, PLANE_HEIGHT } from './lineSectionPlaces.ts'
 import type { LineSectionPlaces } from './lineSectionPlaces.ts'
 import type { SectionSlab } from './sectionSlabs.ts'
+import { permittivityText } from './sectionTexts.ts'
 
 /** What stands beside the drawing: a stretch of height, a name with its thickness, and a second line or none. */
 export interface SectionNote {
@@ -32,7 +33,14 @@ export function sectionNotes(
   const sheets = slabs.flatMap(({ sheet, low, high, besideTrace }) =>
     sheet === null || besideTrace || high <= window.bottom || low >= window.top
       ? []
-      : [{ from: seen(low), to: seen(high), name: nameOf(sheet, unit), detail: permittivityOf(sheet) }],
+      : [
+          {
+            from: seen(low),
+            to: seen(high),
+            name: nameOf(sheet, unit),
+            detail: permittivityText(sheet, section),
+          },
+        ],
   )
   const thickness = formatLength(section.trace.thickness, unit)
   const layers = [
@@ -77,10 +85,6 @@ function nameOf({ name, thickness }: DielectricSheet, unit: LengthUnit): string 
   return `${name} ${formatLength(thickness, unit)}`
 }
 
-function permittivityOf({ permittivity }: Pick<DielectricSheet, 'permittivity'>): string {
-  return `permittivity ${formatNumber(permittivity.relative)} at ${formatFrequency(permittivity.frequency)}`
-}
-
 function planeNote(
   { layerName, net }: ReferencePlane,
   edge: Metres,
@@ -96,24 +100,26 @@ function planeNote(
 }
 
 function maskNotes(
-  { mask, above }: CrossSection,
+  section: CrossSection,
   slabs: readonly SectionSlab[],
   { y }: LineSectionPlaces,
   unit: LengthUnit,
 ): SectionNote[] {
+  const { mask, above } = section
   if (mask === null) return []
+  const permittivity = permittivityText({ permittivity: mask.permittivity, name: null }, section)
   const top = slabs.at(-1)?.high ?? 0
   const onLaminate = formatLength(mask.overLaminate, unit)
   if (above.length > 0) {
     const to = y(top + mask.overLaminate)
-    return [{ from: y(top), to, name: `mask ${onLaminate}`, detail: permittivityOf(mask) }]
+    return [{ from: y(top), to, name: `mask ${onLaminate}`, detail: permittivity }]
   }
   return [
     {
       from: y(top),
       to: y(top + mask.overTrace),
       name: `mask ${formatLength(mask.overTrace, unit)} over copper`,
-      detail: `${onLaminate} over laminate, ${permittivityOf(mask)}`,
+      detail: `${onLaminate} over laminate, ${permittivity}`,
     },
   ]
 }

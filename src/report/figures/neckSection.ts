@@ -23,7 +23,8 @@ export interface NeckSectionSpec {
   readonly unit: LengthUnit
 }
 
-const NARROWEST = 430
+/** Too wide for two to stand side by side in print, where their texts would be too small. */
+const NARROWEST = 490
 const ROW = 19
 
 /** The cross-section that a trace sees, to one scale in both directions and the way it lies in the board. */
@@ -75,16 +76,19 @@ export function neckSection(spec: NeckSectionSpec): string {
       ...planeShapes(section, layout, upright),
       ...traceShapes(section, layout, upright),
       ...notes.map((note) => drawNote(note, upright)),
-      ...pieces.map((piece, index) =>
-        levelDimension({
-          from: MIDDLE + piece.from * layout.scale,
-          to: MIDDLE + piece.to * layout.scale,
-          at: floor + (index + 1) * ROW,
-          text: piece.text,
-          room: [BODY.left, width - 12],
-          edge: upright.y(layout.traceLevels[0]?.low ?? 0),
-        }),
-      ),
+      // The lowest first, so that its thin lines pass under the texts above.
+      ...pieces
+        .map((piece, index) =>
+          levelDimension({
+            from: MIDDLE + piece.from * layout.scale,
+            to: MIDDLE + piece.to * layout.scale,
+            at: floor + (index + 1) * ROW,
+            text: piece.text,
+            room: [BODY.left, width - 12],
+            edge: upright.y(layout.traceLevels[0]?.low ?? 0),
+          }),
+        )
+        .reverse(),
       scaleBar({
         x: BODY.left,
         y: barAt,

@@ -1,13 +1,14 @@
 import { uprightDimension } from '../../charts/dimension.ts'
 import { INK, TYPE } from '../../charts/ink.ts'
 import { label, textWidth } from '../../charts/marks.ts'
-import { formatFrequency, formatLength, formatNumber } from '../../units/format.ts'
+import { formatLength } from '../../units/format.ts'
 import type { LengthUnit, Metres } from '../../units/quantity.ts'
 import type { CrossSection } from '../../section/crossSection.ts'
 import { outerEdge } from './sectionLayout.ts'
 import type { SectionLayout } from './sectionLayout.ts'
 import { BODY } from './sectionPlaces.ts'
 import type { Upright } from './sectionPlaces.ts'
+import { permittivityText, sideWallMark } from './sectionTexts.ts'
 
 /** Height that two lines of text take. */
 const TWO_LINES = 30
@@ -26,7 +27,7 @@ export function sideNotes(section: CrossSection, layout: SectionLayout, unit: Le
     to: high,
     lines: [
       `${sheet.name} ${formatLength(sheet.thickness, unit)}${cut ? ' (cut short)' : ''}`,
-      `permittivity ${formatNumber(sheet.permittivity.relative)} at ${formatFrequency(sheet.permittivity.frequency)}`,
+      permittivityText(sheet, section),
     ],
   }))
   const copper = layout.traceLevels.slice(0, 1).map(({ low, high }) => ({
@@ -78,7 +79,7 @@ export function levelPieces(section: CrossSection, unit: LengthUnit): LevelPiece
     {
       from: middle - trace.topWidth / 2,
       to: middle + trace.topWidth / 2,
-      text: `width at the top ${formatLength(trace.topWidth, unit)}`,
+      text: `width at the top ${formatLength(trace.topWidth, unit)}${sideWallMark(section)}`,
     },
     ...(gap === null
       ? []

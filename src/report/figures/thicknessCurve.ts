@@ -12,7 +12,7 @@ import { spreadLabels } from '../../charts/spreadLabels.ts'
 import { formatLength, formatOhms, formatPercent } from '../../units/format.ts'
 import type { LengthUnit, Metres, Ohms, Ratio } from '../../units/quantity.ts'
 import type { ThicknessChoice } from '../../dielectric/thicknessChoice.ts'
-import { lengthTicks, tickNumber } from './lengthTicks.ts'
+import { logLengthTicks, tickNumber } from './lengthTicks.ts'
 
 export interface ThicknessCurveSpec {
   readonly id: string
@@ -150,7 +150,7 @@ function plotExtent({ curve, present, target }: ThicknessChoice, tolerance: Rati
 
 /** Round values spaced so that their numbers do not touch on the logarithmic axis. */
 function logTicks([low, high]: readonly [Metres, Metres], unit: LengthUnit): Metres[] {
-  const fine = lengthTicks(low, high, 60, unit).filter((value) => value > 0)
+  const fine = logLengthTicks(low, high, unit)
   const apart = (high / low) ** (1 / 11)
   return fine.reduce<Metres[]>((kept, value) => {
     const last = kept.at(-1)
@@ -196,8 +196,8 @@ function points(spec: ThicknessCurveSpec, { x, y }: Scales): string[] {
       const at = { x: x(thickness), y: y(impedance) }
       const text = `${name}: ${formatLength(thickness, unit)}, ${formatOhms(impedance)}`
       const right = at.x + 12 + BOLDER * textWidth(text, TYPE.normal) < PLOT.right
-      // The curve rises to the right: below it there is room on the right, above it on the left.
-      return { at, text, right, chosen, wish: at.y + (right ? 20 : -10) }
+      const reach = at.x + 12 + BOLDER * textWidth(text, TYPE.normal)
+      return { at, text, right, chosen, wish: labelHeight(choice, at, right ? reach : null, { x, y }) }
     })
     .sort((a, b) => a.wish - b.wish)
   const heights = spreadLabels(
@@ -221,6 +221,22 @@ function points(spec: ThicknessCurveSpec, { x, y }: Scales): string[] {
       ),
     ]
   })
+}
+
+/**
+ * The curve rises to the right: above it there is room on the left; on the right below it, or, near the axis, over
+ * the highest that it comes as far as the text reaches.
+ */
+function labelHeight(
+  { curve }: ThicknessChoice,
+  at: Place,
+  reach: number | null,
+  { x, y }: Pick<Scales, 'x' | 'y'>,
+): number {
+  if (reach === null) return at.y - 10
+  if (at.y + 20 <= PLOT.bottom - 8) return at.y + 20
+  const passed = curve.filter(({ thickness }) => x(thickness) >= at.x && x(thickness) <= reach)
+  return Math.min(at.y, ...passed.map(({ impedance }) => y(impedance))) - 12
 }
 
 function diamond({ x, y }: Place): string {

@@ -14,7 +14,7 @@ import { escapeSection } from '../viewModel/sections/escape.ts'
 import { impedanceSection } from '../viewModel/sections/impedance.ts'
 import { packagesSection } from '../viewModel/sections/packages.ts'
 import { timingSection } from '../viewModel/sections/timing.ts'
-import { boardLinks } from './pageFrame.ts'
+import { boardLinks, boardPath } from './pageFrame.ts'
 import type { PageFrame } from './pageFrame.ts'
 import { issueList } from './problemsPage.ts'
 import type { IssueLine } from './problemsPage.ts'
@@ -28,6 +28,13 @@ export interface BoardPage {
   readonly sections: readonly Section[]
   readonly warnings: readonly IssueLine[]
   readonly hasWarnings: boolean
+  readonly contents: readonly Entry[]
+  readonly reportHref: string
+}
+
+interface Entry {
+  readonly href: string
+  readonly title: string
 }
 
 export function boardPage(
@@ -38,20 +45,27 @@ export function boardPage(
 ): BoardPage {
   const context = reportContext(review)
   const warnings = issueList(issues)
+  const sections = [
+    packagesSection(context),
+    escapeSection(context),
+    impedanceSection(context),
+    discontinuitiesSection(context),
+    couplingSection(context),
+    timingSection(context),
+  ]
   return {
     page: { pageTitle: `${review.board.title}: review`, version, board: boardLinks(name, 'review') },
     identity: identity(context, version),
     answer: answer(context),
     findings: findingsModel(context),
-    sections: [
-      packagesSection(context),
-      escapeSection(context),
-      impedanceSection(context),
-      discontinuitiesSection(context),
-      couplingSection(context),
-      timingSection(context),
-    ],
+    sections,
     warnings,
     hasWarnings: warnings.length > 0,
+    contents: [
+      { href: '#answer', title: 'The answer first' },
+      { href: '#findings', title: 'Findings' },
+      ...sections.map(({ id, title }) => ({ href: `#${id}`, title })),
+    ],
+    reportHref: boardPath(name, 'report'),
   }
 }

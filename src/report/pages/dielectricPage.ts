@@ -1,4 +1,4 @@
-import { formatLength, formatOhms, formatOhmsWithBand, formatPercent } from '../../units/format.ts'
+import { formatFrequency, formatLength, formatNumber, formatOhms, formatPercent } from '../../units/format.ts'
 import type { LengthUnit } from '../../units/quantity.ts'
 import type { Board } from '../../board/board.ts'
 import type { ThicknessChoice } from '../../dielectric/thicknessChoice.ts'
@@ -7,7 +7,7 @@ import { CURVE_NOTE } from '../viewModel/sections/dielectric.ts'
 import type { Fact } from '../viewModel/identity.ts'
 import { figure } from '../viewModel/section.ts'
 import type { Figure } from '../viewModel/section.ts'
-import { capital, keepTogether, lengthRange } from '../viewModel/words.ts'
+import { capital, keepTogether, lengthRange, methodInSentence, ohmsWithBand } from '../viewModel/words.ts'
 import { form } from './form.ts'
 import type { AnswerQuantity, Form, FormState } from './form.ts'
 import { layerOptions, widthSuggestion } from './lineFields.ts'
@@ -48,32 +48,32 @@ export function dielectricPage(
     {
       name: 'class',
       label: 'Net class',
-      hint: 'Takes width, gap and target from the class, on the layers its nets use. Or leave it and fill in the fields below.',
-      options: [{ value: '', text: 'none: the trace below' }, ...classes],
+      hint: 'Brings its own width, gap, target and tolerance; leave the fields for those empty.',
+      options: [{ value: '', text: 'none, one trace' }, ...classes],
     },
     {
       name: 'layer',
       label: 'Copper layer',
-      hint: 'With a class: only this layer.',
+      hint: 'Of a class: every layer that its nets use, or this one. A single trace needs one.',
       options: [{ value: '', text: 'every layer of the class' }, ...layerOptions(board)],
     },
     {
       name: 'width',
       label: 'Trace width',
-      hint: 'Finished, at the foot, with its unit: 80 um, 3.2 mil.',
+      hint: 'Without a class. Finished, at the foot, with its unit: 80 um, 3.2 mil.',
       suggestion: widthSuggestion(board),
     },
-    { name: 'gap', label: 'Gap inside a pair', hint: 'Edge to edge; leave empty for a single trace.' },
+    { name: 'gap', label: 'Gap inside a pair', hint: 'Edge to edge; empty for a single trace.' },
     {
       name: 'target',
       label: 'Target impedance',
-      hint: 'Of a single trace, or differential of a pair: 50 ohm.',
+      hint: 'Without a class. Of a single trace, or differential of a pair: 50 ohm.',
       suggestion: '50 ohm',
     },
     {
       name: 'tolerance',
       label: 'Tolerance',
-      hint: 'Plus or minus, for the range of thickness: 10 %.',
+      hint: 'Without a class. Plus or minus, for the range of thickness: 10 %.',
       suggestion: '10 %',
     },
   ]
@@ -85,9 +85,13 @@ export function dielectricPage(
     },
     title: board.title,
     form: form(boardPath(name, 'dielectric'), 'Find the thickness', specs, state),
-    results: asked.map((each, index) => result(each, index, board)),
+    results: fromTheTop(asked).map((each, index) => result(each, index, board)),
     hasResults: asked.length > 0,
   }
+}
+
+function fromTheTop(asked: readonly AskedChoice[]): AskedChoice[] {
+  return [...asked].sort((a, b) => a.choice.layer - b.choice.layer)
 }
 
 function result({ choice, tolerance }: AskedChoice, index: number, board: Board): DielectricResult {
@@ -113,6 +117,7 @@ function result({ choice, tolerance }: AskedChoice, index: number, board: Board)
         text: `${formatLength(choice.present.thickness, unit)}, ${formatOhms(choice.present.impedance)}`,
       },
       { label: 'Inside the tolerance', text: windowText(choice, unit) },
+      ...permittivityFact(choice, board),
       { label: 'Fabricator’s thinnest', text: formatLength(board.fabrication.minDielectric, unit) },
     ].map((fact) => ({ label: fact.label, text: keepTogether(fact.text) })),
     figure: figure(
@@ -121,6 +126,20 @@ function result({ choice, tolerance }: AskedChoice, index: number, board: Board)
       thicknessCurve({ id, choice, tolerance, layerName, unit }),
     ),
   }
+}
+
+/** Of the dielectric that is varied; its thickness changes, its permittivity is taken to stay. */
+function permittivityFact({ dielectric }: ThicknessChoice, { stackup }: Board): Fact[] {
+  const layer = stackup.layers.find((each) => each.kind === 'dielectric' && each.name === dielectric)
+  if (layer?.kind !== 'dielectric') return []
+  const { relative, frequency } = layer.permittivity
+  const assumed = layer.assumed.some(({ path }) => path.endsWith('.permittivity')) ? ' (assumed)' : ''
+  return [
+    {
+      label: 'Its permittivity',
+      text: `${formatNumber(relative)} at ${formatFrequency(frequency)}${assumed}`,
+    },
+  ]
 }
 
 /** An end of the range that was only the end of the search is said to be that. */
@@ -147,7 +166,7 @@ function quantity(choice: ThicknessChoice, board: Board): AnswerQuantity {
   return {
     label: `Thickness of ${choice.dielectric}, pressed`,
     value: keepTogether(formatLength(choice.thickness, board.displayUnit)),
-    method: keepTogether(`gives ${formatOhmsWithBand(impedance, band)} by ${method}`),
+    method: keepTogether(`gives ${ohmsWithBand(impedance, band)} by ${methodInSentence(method)}`),
     mark: null,
   }
 }

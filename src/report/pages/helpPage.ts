@@ -50,6 +50,15 @@ const CHAPTERS: readonly Chapter[] = [
       ['Step', 'The change of impedance where neck and main route meet.'],
       ['Ring', 'All places of the grid at one depth from its edge; ring 1 is the outermost.'],
       ['Plane web', 'The copper that is left of a plane between two antipads.'],
+      [
+        'Band, ±',
+        'The error of the method alone, as far as it is known. What pressing, etching and the material add is not in it.',
+      ],
+      ['Assumed', 'The description leaves the value out, and a cited table or common practice gave it.'],
+      [
+        'Own fit',
+        'A correction of this project to a published formula, measured against the field solution.',
+      ],
     ],
   ),
   chapter(
@@ -108,15 +117,41 @@ const CHAPTERS: readonly Chapter[] = [
       ],
     ],
   ),
-  chapter('computed', 'What is computed', [
-    'Escape: whole traces past real obstacles, layer by layer, for through vias and for blind ones; beside it what each published rule would say.',
-    'Technologies: the same breakout with through, blind and microvias, other pads and other traces, each planned from the start: layers, nets that stay inside, longest and worst neck, and an order of cost that is no price.',
-    'Section: what a trace sees is derived from stackup, layer, width and gap. Nobody picks a structure.',
-    'Impedance: a field solution of the section and every closed form that applies to it, each with its source, its limits and an error band; the one with the smallest band is chosen. The band is the error of the method alone. For a pair the value is differential, twice the odd mode.',
-    'Reflection: the peak of the net’s own edge that the neck sends back, by the exact cascade of its sections and by short-section theory, between main routes and in front of the real source or load.',
-    'Traces beside necks: the noise that they send to the near end and, over one plane, on to the far end, as shares of their own swing, from the capacitances and inductances of the row by field solution; every one at the worst instant, both lines matched. And the impedance of the neck while the nearest of them switches with it and against it.',
-    'Dielectric thickness: the pressed thickness between trace and nearest plane that meets the target, and the range that stays inside the tolerance.',
-  ]),
+  chapter(
+    'computed',
+    'What is computed',
+    [],
+    [
+      [
+        'Escape',
+        'Whole traces past real obstacles, layer by layer, for through vias and for blind ones; beside it what each published rule would say.',
+      ],
+      [
+        'Technologies',
+        'The same breakout with through, blind and microvias, other pads and other traces, each planned from the start: layers, nets that stay inside, longest and worst neck, and an order of cost that is no price.',
+      ],
+      [
+        'Section',
+        'What a trace sees is derived from stackup, layer, width and gap. Nobody picks a structure.',
+      ],
+      [
+        'Impedance',
+        'A field solution of the section and every closed form that applies to it, each with its source, its limits and an error band; the one with the smallest band is chosen. The band is the error of the method alone. For a pair the value is differential, twice the odd mode.',
+      ],
+      [
+        'Reflection',
+        'The peak of the net’s own edge that the neck sends back, by the exact cascade of its sections and by short-section theory, between main routes and in front of the real source or load.',
+      ],
+      [
+        'Traces beside necks',
+        'The noise that they send to the near end and, over one plane, on to the far end, as shares of their own swing, from the capacitances and inductances of the row by field solution; every one at the worst instant, both lines matched. And the impedance of the neck while the nearest of them switches with it and against it.',
+      ],
+      [
+        'Dielectric thickness',
+        'The pressed thickness between trace and nearest plane that meets the target, and the range that stays inside the tolerance.',
+      ],
+    ],
+  ),
   chapter('limits', 'What it does not do', [
     'It plans. It does not replace the fabricator’s field solution with their own data, the reading of a coupon, or a three-dimensional simulation of the via field: where they differ, they decide.',
     'Main routes are uniform lines over solid planes. Necks count the vias and lands that stand beside the planned path of each net, with the antipads of the vias in the planes, in two dimensions; dog-bones and traces beside necks are not in the impedance. The barrel of a via has a length and a delay here, and no impedance.',

@@ -6,8 +6,6 @@ import {
   formatLoss,
   formatNumber,
   formatOhms,
-  formatOhmsWithBand,
-  formatSignedPercent,
 } from '../../units/format.ts'
 import type { Board } from '../../board/board.ts'
 import type { Estimate, LineImpedance, Modes } from '../../impedance/estimate.ts'
@@ -17,7 +15,15 @@ import type { Figure } from '../viewModel/section.ts'
 import { limitsText } from '../viewModel/sections/methods.ts'
 import { table } from '../viewModel/table.ts'
 import type { CellText, Table } from '../viewModel/table.ts'
-import { capital, keepTogether, list, someOf } from '../viewModel/words.ts'
+import {
+  capital,
+  keepTogether,
+  list,
+  methodInSentence,
+  ohmsWithBand,
+  signedPercent,
+  someOf,
+} from '../viewModel/words.ts'
 import { form } from './form.ts'
 import type { AnswerQuantity, Form, FormState } from './form.ts'
 import { lineFigure } from './lineFigure.ts'
@@ -89,8 +95,8 @@ function lineResult(line: LineImpedance, picture: FieldPicture | null, board: Bo
   return {
     quantity: {
       label: pair ? 'Differential impedance' : 'Impedance',
-      value: keepTogether(formatOhmsWithBand(line.impedance, chosen.claimedError)),
-      method: `by ${chosen.method.title}; band: ${chosen.errorBasis}`,
+      value: keepTogether(ohmsWithBand(line.impedance, chosen.claimedError)),
+      method: keepTogether(`by ${methodInSentence(chosen.method.title)}; band: ${chosen.errorBasis}`),
       mark: chosen.violations.length > 0 ? 'outside its limits' : null,
     },
     facts: facts(line, board).map(({ label, text }) => ({ label, text: keepTogether(text) })),
@@ -109,24 +115,31 @@ function lineResult(line: LineImpedance, picture: FieldPicture | null, board: Bo
 function facts(line: LineImpedance, board: Board): Fact[] {
   const unit = board.displayUnit
   const { section, loss } = line
+  const pair = line.chosen.modes.kind === 'pair'
   const planes = [section.planeBelow, section.planeAbove].flatMap((plane) =>
     plane === null ? [] : [`${plane.layerName} (${plane.net ?? 'no net'})`],
   )
   return [
     { label: 'Reference', text: list(planes) },
     ...(line.common === null ? [] : [{ label: 'Common-mode impedance', text: formatOhms(line.common) }]),
-    { label: 'Delay', text: formatDelayPerLength(line.delay, unit) },
+    { label: pair ? 'Delay, odd mode' : 'Delay', text: formatDelayPerLength(line.delay, unit) },
     {
-      label: 'Effective permittivity',
+      label: pair ? 'Effective permittivity, odd mode' : 'Effective permittivity',
       text: `${formatNumber(line.effectivePermittivity)} at ${formatFrequency(line.frequency)}`,
     },
-    { label: 'Capacitance', text: formatCapacitancePerLength(line.capacitance) },
-    { label: 'Inductance', text: formatInductancePerLength(line.inductance) },
+    {
+      label: pair ? 'Differential capacitance' : 'Capacitance',
+      text: formatCapacitancePerLength(line.capacitance),
+    },
+    {
+      label: pair ? 'Differential inductance' : 'Inductance',
+      text: formatInductancePerLength(line.inductance),
+    },
     {
       label: `Loss at ${formatFrequency(loss.frequency)}`,
       text: `conductor ${formatLoss(loss.conductor, unit)}, dielectric ${formatLoss(loss.dielectric, unit)}`,
     },
-    { label: 'Loss by', text: loss.method },
+    { label: 'Loss computed from', text: loss.method },
     ...(section.emptyLayers.length === 0
       ? []
       : [{ label: 'Copper counted as absent', text: list(section.emptyLayers) }]),
@@ -137,7 +150,7 @@ function methodTable({ chosen, others, impedance }: LineImpedance): Table {
   return table({
     id: 'methods-table',
     caption: 'Every method that applies, the chosen one first',
-    columns: ['Method', '>Impedance', '#Against the chosen', 'Modes', 'Limits', 'Source'],
+    columns: ['Method', '>Impedance', '#Against the chosen', 'Modes', '>Limits', '>Source'],
     rows: [chosen, ...others].map((estimate) => methodRow(estimate, impedance, estimate === chosen)),
   })
 }
@@ -151,8 +164,8 @@ function methodRow(estimate: Estimate, reference: number, isChosen: boolean): Ce
   )
   return [
     { text: method.title, mark: isChosen ? 'chosen' : method.ownFit ? 'own fit' : null },
-    { text: formatOhmsWithBand(ohms, estimate.claimedError), note: estimate.errorBasis },
-    isChosen ? '–' : formatSignedPercent(ohms / reference - 1),
+    { text: ohmsWithBand(ohms, estimate.claimedError), note: estimate.errorBasis },
+    isChosen ? '–' : signedPercent(ohms / reference - 1),
     modesText(estimate.modes),
     broken.length === 0
       ? { text: limitsText(method.limits), note: 'all kept' }

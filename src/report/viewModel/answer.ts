@@ -1,4 +1,4 @@
-import { formatOhms, formatPercent, formatSignedPercent } from '../../units/format.ts'
+import { formatOhms, formatPercent } from '../../units/format.ts'
 import type { ChannelFit, PackageEscape } from '../../escape/escape.ts'
 import type { EndSignal, NetSignal, Step } from '../../signal/netSignal.ts'
 import { findingText, subjectText } from '../messages.ts'
@@ -7,7 +7,7 @@ import type { ReportContext } from './context.ts'
 import { findingGroups, groupId } from './findings.ts'
 import { openChannels } from './openChannels.ts'
 import { groupBy } from './table.ts'
-import { count, keepTogether, list, someOf, technologyName } from './words.ts'
+import { count, keepTogether, list, signedPercent, someOf, technologyName } from './words.ts'
 
 /** The short answer: what a reader takes away who reads nothing else. */
 export interface Answer {
@@ -141,7 +141,7 @@ function worstStep(signals: readonly NetSignal[], { layerName }: ReportContext):
   }
   if (worst === null) return 'No net has two stretches of known impedance.'
   const { step, signal } = worst
-  return `${formatOhms(step.impedanceFrom)} (${step.from}) to ${formatOhms(step.impedanceTo)} (${step.to}) on ${layerName(step.layer)}, ${signal.class}: ${formatSignedPercent(step.reflection)} of the edge if the stretch were long.`
+  return `${formatOhms(step.impedanceFrom)} (${step.from}) to ${formatOhms(step.impedanceTo)} (${step.to}) on ${layerName(step.layer)}, ${signal.class}: ${signedPercent(step.reflection)} of the edge if the stretch were long.`
 }
 
 /** The larger of the two cases: between main routes, and in front of the device. */
@@ -161,5 +161,5 @@ function worstReflection(signals: readonly NetSignal[], context: ReportContext):
   if (worst === null) return 'No neck with a known main route behind it.'
   const { end, signal } = worst
   const { exact, place } = worstPeak(end)
-  return `${formatSignedPercent(exact)} at the net’s own edge, ${place}, limit ${formatPercent(end.reflection.limit)}: net ${signal.net}, ball ${end.ball} of ${end.package}, neck ${context.length(end.neckLength)} long on ${context.layerName(end.layer)}.`
+  return `${signedPercent(exact)} at the net’s own edge, ${place}, limit ${formatPercent(end.reflection.limit)}: net ${signal.net}, ball ${end.ball} of ${end.package}, neck ${context.length(end.neckLength)} long on ${context.layerName(end.layer)}.`
 }

@@ -1,5 +1,5 @@
 import type { Finding } from '../../findings/finding.ts'
-import { findingText, subjectText, withFigure } from '../messages.ts'
+import { alikeNames, findingText, subjectText, withFigure } from '../messages.ts'
 import type { FindingText } from '../messages.ts'
 import type { ReportContext } from './context.ts'
 import { groupBy, table, verdict } from './table.ts'
@@ -105,7 +105,7 @@ function othersTable(group: Group, { heading }: FindingText, { unit, layerName }
     caption: `${heading}: the others`,
     columns: ['>Where', '>Computed', '>Held against', '>What would help'],
     rows: group.slice(1).map((finding) => {
-      const { alike } = finding.subject
+      const alike = alikeNames(finding.subject, layerName)
       const [remedy = ''] = findingText(finding, unit, layerName).remedies
       return [
         {

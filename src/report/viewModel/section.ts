@@ -25,12 +25,15 @@ export interface Figure {
   readonly chartSvg: string
   /** Small enough for two to stand side by side in print. */
   readonly narrow: boolean
+  /** Small enough to stand whole on a phone, a little smaller than it is drawn. */
+  readonly small: boolean
   /** What stands beside the drawing, in its order: on a narrow screen a list below takes its place. */
   readonly notes: readonly string[]
   readonly hasNotes: boolean
 }
 
-const NARROW = 475
+const NARROW = 485
+const SMALL = 420
 
 export function figure(id: string, caption: string, chartSvg: string, notes: readonly string[] = []): Figure {
   const width = Number(/^<svg[^>]* width="([\d.]+)"/.exec(chartSvg)?.[1] ?? NaN)
@@ -39,6 +42,7 @@ export function figure(id: string, caption: string, chartSvg: string, notes: rea
     caption: keepTogether(caption),
     chartSvg,
     narrow: width <= NARROW,
+    small: width <= SMALL,
     notes: notes.map(keepTogether),
     hasNotes: notes.length > 0,
   }

@@ -1,4 +1,4 @@
-import { keepTogether } from './words.ts'
+import { ABSENT, keepTogether } from './words.ts'
 
 /** A table as the views print it: every text made, every choice decided. */
 export interface Table {
@@ -12,6 +12,8 @@ export interface Table {
   readonly plainHeads: boolean
   /** Few enough rows to stay on one page of print. */
   readonly short: boolean
+  /** Too broad for a phone: there each row becomes a block of its own, every cell under its title. */
+  readonly broad: boolean
   /** Printed in place of a table without rows. */
   readonly whenEmpty: string
   readonly notes: readonly string[]
@@ -30,7 +32,11 @@ export interface Row {
 
 export interface Cell {
   readonly text: string
+  /** Title of its column, said again where a row is a block of its own. */
+  readonly title: string
   readonly numeric: boolean
+  /** How it is set: `number`, `wide`, and `absent` where it says only that there is nothing. */
+  readonly classes: string
   /** First cell of a row: names it for those who hear the table. */
   readonly heading: boolean
   /** Further, quieter lines. */
@@ -79,6 +85,9 @@ export interface TableSpec {
 
 const SHORT = 9
 
+/** So many columns without sentences stand side by side on a phone. */
+const FEW_COLUMNS = 3
+
 /** Throws RangeError when a row has more or fewer cells than there are columns. */
 export function table(spec: TableSpec): Table {
   const columns = spec.columns.map((title) => ({
@@ -92,7 +101,7 @@ export function table(spec: TableSpec): Table {
         `row ${index + 1} of "${spec.caption}" has ${row.length} cells for ${columns.length} columns`,
       )
     }
-    return { cells: row.map((text, place) => cell(text, place === 0, columns[place]?.numeric === true)) }
+    return { cells: columns.map((column, place) => cell(row[place] ?? '', place === 0, column)) }
   })
   return {
     id: spec.id,
@@ -102,18 +111,25 @@ export function table(spec: TableSpec): Table {
     hasRows: rows.length > 0,
     plainHeads: spec.plainHeads ?? false,
     short: rows.length <= SHORT,
+    broad: columns.length > FEW_COLUMNS || columns.some((column) => column.wide),
     whenEmpty: spec.whenEmpty ?? 'Nothing to show.',
     notes: (spec.notes ?? []).map(keepTogether),
   }
 }
 
-function cell(content: CellText, heading: boolean, numeric: boolean): Cell {
+function cell(content: CellText, heading: boolean, { title, numeric, wide }: Column): Cell {
   const given: Exclude<CellText, string> = typeof content === 'string' ? { text: content } : content
   const single = given.note === undefined || given.note === null ? [] : [given.note]
   const notes = given.notes ?? single
   return {
     text: keepTogether(given.text),
+    title,
     numeric,
+    classes: [
+      ...(numeric ? ['number'] : []),
+      ...(wide ? ['wide'] : []),
+      ...(given.text === ABSENT && notes.length === 0 ? ['absent'] : []),
+    ].join(' '),
     heading,
     notes: notes.map(keepTogether),
     href: given.href ?? null,
@@ -131,4 +147,12 @@ export function groupBy<T>(items: readonly T[], keyOf: (item: T) => string): (re
     else group.push(item)
   }
   return [...groups.values()]
+}
+
+/** For `sort`: by the first rank, where that is the same by the second, and so on. */
+export function byRanks<T>(ranksOf: (item: T) => readonly number[]): (a: T, b: T) => number {
+  return (a, b) => {
+    const others = ranksOf(b)
+    return ranksOf(a).reduce((found, rank, index) => (found === 0 ? rank - (others[index] ?? 0) : found), 0)
+  }
 }

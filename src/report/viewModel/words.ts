@@ -1,4 +1,4 @@
-import { formatLength, formatOhms, formatPercent } from '../../units/format.ts'
+import { formatLength, formatOhms, formatPercent, formatSignedPercent } from '../../units/format.ts'
 import type { LengthUnit, Metres, Ohms, Ratio } from '../../units/quantity.ts'
 import type { ViaTechnology } from '../../escape/escape.ts'
 
@@ -24,8 +24,42 @@ export function someOf(names: readonly string[], most = 4): string {
   return `${names.slice(0, most).join(', ')} and ${names.length - most} more`
 }
 
+/** First word with a capital; the name of a file or the path of a key (`classes[0].target`) stays as it is written. */
 export function capital(text: string): string {
-  return `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`
+  return /^\S*[\w\]][._[]\w/.test(text) ? text : `${text.slice(0, 1).toUpperCase()}${text.slice(1)}`
+}
+
+/** For the middle of a sentence: `Field solution` as `field solution`; names (`H. A. Wheeler`, `Cohn`) stay. */
+export function methodInSentence(title: string): string {
+  return title.replace(/^(Field|Exact|Exponential|Conformal|Simple|One|Two)\b/, (word) => word.toLowerCase())
+}
+
+/** Texts of other rooms count copper from the top, `layer 5`; print calls it by its name in the stackup. */
+export function withLayerNames(text: string, layerName: (layer: number) => string): string {
+  return text.replace(/\blayer (\d+)\b/g, (_, number: string) => layerName(Number(number)))
+}
+
+/** `+1.2 %`; what rounds to nothing has no sign. */
+export function signedPercent(ratio: Ratio): string {
+  return formatSignedPercent(ratio).replace(/^[+-](?=0\.0 )/, '')
+}
+
+/** An error band, `1.0 %`; from 10 % up its tenths say nothing. */
+export function bandText(band: Ratio): string {
+  return formatPercent(band, band < 0.0995 ? 1 : 0)
+}
+
+/** `50.3 ohm ± 1.0 %`. */
+export function ohmsWithBand(ohms: Ohms, band: Ratio): string {
+  return `${formatOhms(ohms)} ± ${bandText(band)}`
+}
+
+/** A derived length of which three digits are enough: `0.325 mm`, `13.6 mm`, `267 mm`. */
+export function roughLength(metres: Metres, unit: LengthUnit): string {
+  const [figure = '', symbol = ''] = formatLength(metres, unit).split(' ')
+  const value = Number(figure)
+  if (value < 10) return `${figure} ${symbol}`
+  return `${value < 1000 ? value.toPrecision(3) : value.toFixed(0)} ${symbol}`
 }
 
 /** `48 213`: groups of three, kept on one line. */

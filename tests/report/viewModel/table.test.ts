@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { groupBy, table, verdict } from '../../../src/report/viewModel/table.ts'
+import { byRanks, groupBy, table, verdict } from '../../../src/report/viewModel/table.ts'
 
 const spec = {
   id: 'a',
@@ -27,6 +27,22 @@ describe('a table', () => {
     expect(table(spec).rows[0]?.cells[1]?.text).toBe('0.1\u00a0mm')
   })
 
+  it('is too broad for a phone with a column of sentences, or with more than three columns', () => {
+    const broad = (columns: string[]): boolean => table({ ...spec, columns, rows: [] }).broad
+    expect(broad(['Name', '#Width', 'Why'])).toBe(false)
+    expect(broad(['Name', '>Why'])).toBe(true)
+    expect(broad(['Name', '#Width', '#Gap', '#Height'])).toBe(true)
+  })
+
+  it('says the title again in every cell, and marks cells that say only that there is nothing', () => {
+    const [row] = table({ ...spec, rows: [['x', '–', { text: '–', note: 'not stated' }]] }).rows
+    expect(row?.cells.map(({ title, classes }) => [title, classes])).toEqual([
+      ['Name', ''],
+      ['Width', 'number absent'],
+      ['Why', 'wide'],
+    ])
+  })
+
   it('refuses rows that do not fit its columns', () => {
     expect(() => table({ ...spec, rows: [['x']] })).toThrow('row 1 of "A" has 1 cells for 3 columns')
   })
@@ -50,10 +66,22 @@ describe('a table', () => {
       ],
     })
     expect(rows[0]?.cells).toEqual([
-      { text: 'x', numeric: false, heading: true, notes: ['n'], href: null, mark: 'm', verdict: null },
+      {
+        text: 'x',
+        title: 'Name',
+        numeric: false,
+        classes: '',
+        heading: true,
+        notes: ['n'],
+        href: null,
+        mark: 'm',
+        verdict: null,
+      },
       {
         text: '',
+        title: 'Width',
         numeric: true,
+        classes: 'number',
         heading: false,
         notes: [],
         href: null,
@@ -77,5 +105,14 @@ describe('grouping', () => {
       [3, 1, 1, 5, 9],
       [4, 2, 6],
     ])
+  })
+})
+
+describe('an order by ranks', () => {
+  it('asks the second rank only where the first is the same', () => {
+    const sorted = ['b2', 'a3', 'b1', 'a2'].sort(
+      byRanks((name) => [name.charCodeAt(0), Number(name.slice(1))]),
+    )
+    expect(sorted).toEqual(['a2', 'a3', 'b1', 'b2'])
   })
 })

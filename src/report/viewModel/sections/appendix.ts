@@ -1,4 +1,4 @@
-import { formatOhms, formatPercent, formatSignedPercent, formatTime } from '../../../units/format.ts'
+import { formatOhms, formatPercent, formatTime } from '../../../units/format.ts'
 import type { EndSignal, NetSignal } from '../../../signal/netSignal.ts'
 import { worstPeak } from '../answer.ts'
 import { mappedRoutes } from '../breakoutMaps.ts'
@@ -8,7 +8,7 @@ import { section, slug } from '../section.ts'
 import type { Section } from '../section.ts'
 import { groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT } from '../words.ts'
+import { ABSENT, signedPercent } from '../words.ts'
 import { unusedLinesTable } from './impedance.ts'
 import { everySkewTable } from './timing.ts'
 
@@ -75,9 +75,7 @@ function netRow({ signal, end, mapped }: NetEnd, { length, layerName }: ReportCo
     end.electricalLength.long
       ? `${formatPercent(end.electricalLength.share)} long`
       : formatPercent(end.electricalLength.share),
-    Math.abs(exact) > end.reflection.limit
-      ? `${formatSignedPercent(exact)} over`
-      : formatSignedPercent(exact),
+    Math.abs(exact) > end.reflection.limit ? `${signedPercent(exact)} over` : signedPercent(exact),
     { text: length(signal.totalLength), note: signal.breakoutOnly ? 'breakout' : null },
     signal.totalDelay > 0 ? formatTime(signal.totalDelay) : ABSENT,
   ]

@@ -1,18 +1,12 @@
-import {
-  formatFrequency,
-  formatOhms,
-  formatPercent,
-  formatSignedPercent,
-  formatTime,
-} from '../../../units/format.ts'
+import { formatFrequency, formatOhms, formatPercent, formatTime } from '../../../units/format.ts'
 import type { EndSignal, NetSignal } from '../../../signal/netSignal.ts'
 import { worstPeak } from '../answer.ts'
 import type { ReportContext } from '../context.ts'
 import { section } from '../section.ts'
 import type { Section } from '../section.ts'
-import { groupBy, table, verdict } from '../table.ts'
+import { byRanks, groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT, count, lengthRange, list } from '../words.ts'
+import { ABSENT, count, lengthRange, list, roughLength, signedPercent } from '../words.ts'
 
 interface NetEnd {
   readonly signal: NetSignal
@@ -21,7 +15,7 @@ interface NetEnd {
 
 /** Does the step between neck and main route matter at the net's edge? Three separate answers, no single mark. */
 export function discontinuitiesSection(context: ReportContext): Section {
-  const ends = context.review.signals.flatMap((signal) => signal.ends.map((end) => ({ signal, end })))
+  const ends = inOrder(context)
   return section({
     id: 'discontinuities',
     title: 'Discontinuities: neck against main route',
@@ -30,6 +24,17 @@ export function discontinuitiesSection(context: ReportContext): Section {
     ],
     tables: [discontinuityTable(ends, context), ...stubTable(ends, context)],
   })
+}
+
+/** By class and package as described, then from the top layer down: what belongs together stands together. */
+function inOrder({ review }: ReportContext): NetEnd[] {
+  const classes = review.board.classes.map((each) => each.name)
+  const packages = review.board.packages.map((each) => each.name)
+  return review.signals
+    .flatMap((signal) => signal.ends.map((end) => ({ signal, end })))
+    .sort(
+      byRanks(({ signal, end }) => [classes.indexOf(signal.class), packages.indexOf(end.package), end.layer]),
+    )
 }
 
 function discontinuityTable(ends: readonly NetEnd[], context: ReportContext): Table {
@@ -114,13 +119,13 @@ function discontinuityRow(group: readonly [NetEnd, ...NetEnd[]], context: Report
     },
     {
       text: `${ohmsRange(group.map((each) => each.end.neckImpedance))} to ${formatOhms(end.mainImpedance)}`,
-      note: `${group.length > 1 ? 'largest ' : ''}step ${formatSignedPercent(stepOf(steepest))}`,
+      note: `${group.length > 1 ? 'largest ' : ''}step ${signedPercent(stepOf(steepest))}`,
     },
     {
       text: lengthRange(Math.min(...lengths), Math.max(...lengths), unit),
       note: `longest ${formatTime(end.neckDelay)}`,
     },
-    { text: formatTime(end.riseTime), note: `${length(end.edgeLength)} in space` },
+    { text: formatTime(end.riseTime), note: `${roughLength(end.edgeLength, unit)} long on the layer` },
     {
       text: `${formatPercent(end.electricalLength.share)} of the edge`,
       note: `limit ${formatPercent(end.electricalLength.limit)}`,
@@ -149,9 +154,10 @@ function ohmsRange(impedances: readonly number[]): string {
 function reflectionCell({ reflection }: EndSignal, reflects: boolean): CellText {
   const { mainBothSides, device, limit, atNyquist } = reflection
   return {
-    text: `exact ${formatSignedPercent(mainBothSides.exact)}, short-section ${formatSignedPercent(mainBothSides.shortSection)}`,
+    text: `${signedPercent(mainBothSides.exact)} between main routes`,
     notes: [
-      `before ${formatOhms(device.deviceImpedance)}: exact ${formatSignedPercent(device.exact)}, short-section ${formatSignedPercent(device.shortSection)}`,
+      `short-section theory ${signedPercent(mainBothSides.shortSection)}`,
+      `${signedPercent(device.exact)} before ${formatOhms(device.deviceImpedance)}, short-section ${signedPercent(device.shortSection)}`,
       ...(atNyquist === null
         ? []
         : [`at Nyquist, ${formatFrequency(atNyquist.frequency)}: ${formatPercent(atNyquist.magnitude)}`]),

@@ -1,4 +1,4 @@
-import { formatOhms, formatOhmsWithBand, formatPercent } from '../../../units/format.ts'
+import { formatOhms, formatPercent } from '../../../units/format.ts'
 import type { NetClass } from '../../../board/nets.ts'
 import type { LineImpedance } from '../../../impedance/estimate.ts'
 import type { LineEntry, RunningValue } from '../../../impedance/lineTable.ts'
@@ -6,16 +6,16 @@ import { neckSection } from '../../figures/neckSection.ts'
 import type { ReportContext } from '../context.ts'
 import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
-import { groupBy, table, verdict } from '../table.ts'
+import { byRanks, groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table, Verdict } from '../table.ts'
-import { ABSENT, target } from '../words.ts'
+import { ABSENT, bandText, methodInSentence, ohmsWithBand, target } from '../words.ts'
 
 /** Necks drawn in section: more would repeat themselves. */
 const MOST_DRAWN = 3
 
 /** What the fabricator needs, and what the neck really has: one row for each line that a route uses. */
 export function impedanceSection(context: ReportContext): Section {
-  const used = context.review.lines.entries.filter((entry) => entry.used)
+  const used = inOrder(context.review.lines.entries.filter((entry) => entry.used))
   return section({
     id: 'impedance',
     title: 'Impedance, layer by layer',
@@ -29,8 +29,17 @@ export function impedanceSection(context: ReportContext): Section {
 
 /** The lines on the layers that no route uses, for comparison; printed in the appendix. */
 export function unusedLinesTable(context: ReportContext): Table {
-  const unused = context.review.lines.entries.filter((entry) => !entry.used)
+  const unused = inOrder(context.review.lines.entries.filter((entry) => !entry.used))
   return lineTable('unused-lines', 'Lines on other layers, which no planned route uses', unused, context)
+}
+
+/** Necks by package, then main routes; each from the top layer down, otherwise as they came. */
+function inOrder(entries: readonly LineEntry[]): LineEntry[] {
+  const group = ({ stretch, package: pack }: LineEntry): string => (stretch === 'main' ? '' : (pack ?? ''))
+  const groups = [...new Set(entries.map(group))].filter((name) => name !== '')
+  const rank = (entry: LineEntry): number =>
+    group(entry) === '' ? groups.length : groups.indexOf(group(entry))
+  return [...entries].sort(byRanks((entry) => [rank(entry), entry.layer]))
 }
 
 function lineTable(
@@ -78,12 +87,18 @@ function lineRow(entry: LineEntry, context: ReportContext, marked: boolean): Cel
     netClass === undefined ? ABSENT : target(netClass.target, netClass.tolerance),
     line === null ? ABSENT : references(line),
     entry.width === null ? ABSENT : { text: length(entry.width), note: entry.widthBasis },
-    entry.gap === null ? ABSENT : length(entry.gap),
+    gapCell(entry, netClass, context),
     line === null || entry.runs === null
       ? (entry.refusal ?? ABSENT)
       : impedanceCell(entry, line, entry.runs, netClass, marked),
     entry.stretch === 'neck' ? 'no' : 'yes',
   ]
+}
+
+/** A pair without a gap: nowhere do its traces run side by side, and each is a line of its own. */
+function gapCell({ gap }: LineEntry, netClass: NetClass | undefined, { length }: ReportContext): CellText {
+  if (gap !== null) return length(gap)
+  return netClass?.structure === 'pair' ? { text: 'apart', note: 'not coupled' } : ABSENT
 }
 
 function lineCell(entry: LineEntry): CellText {
@@ -104,7 +119,7 @@ function impedanceCell(
     ...(marked && line.section.assumed.length > 0 ? ['rests on assumed values'] : []),
   ]
   return {
-    text: formatOhmsWithBand(runs.impedance, runs.band),
+    text: ohmsWithBand(runs.impedance, runs.band),
     notes: [...loadingNote(entry, line), ...methodNote(line)],
     mark: marks.length === 0 ? null : marks.join(', '),
     verdict: netClass === undefined ? null : againstTarget(runs, netClass, entry.stretch),
@@ -126,7 +141,7 @@ function methodNote({ chosen, others, closedFormDifference }: LineImpedance): st
   const closedForm = chosen.method.kind === 'closed form' ? chosen : other
   const size = formatPercent(Math.abs(closedFormDifference))
   const side = closedFormDifference > 0 ? 'above' : 'below'
-  const band = formatPercent(closedForm.claimedError)
+  const band = bandText(closedForm.claimedError)
   return chosen === closedForm
     ? [`closed form; ${size} ${side} the field solution`]
     : [`field solution; closed form ${size} ${side}, ± ${band}`]
@@ -183,9 +198,9 @@ function neckFigure(entry: LineEntry, line: LineImpedance, { layerName, unit }: 
   const empty = line.section.emptyLayers
   const passed =
     empty.length === 0 ? '' : ` Copper on ${empty.join(', ')} between trace and plane counts as absent.`
-  const impedance = formatOhmsWithBand(line.impedance, line.chosen.claimedError)
+  const impedance = ohmsWithBand(line.impedance, line.chosen.claimedError)
   const among =
     entry.loaded === null ? '' : ` between solid planes, ${formatOhms(entry.loaded.impedance)} among the vias`
-  const caption = `${title} in section, the one of its class farthest from its target: ${impedance}${among}, by ${line.chosen.method.title}. To scale.${passed}`
+  const caption = `${title} in section, the one of its class farthest from its target: ${impedance}${among}, by ${methodInSentence(line.chosen.method.title)}. To scale.${passed}`
   return figure(id, caption, neckSection({ id, section: line.section, title, unit }))
 }

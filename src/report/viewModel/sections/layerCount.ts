@@ -4,7 +4,7 @@ import type { ReportContext } from '../context.ts'
 import { section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { table, verdict } from '../table.ts'
-import { ABSENT, capital, technologyName } from '../words.ts'
+import { ABSENT, capital, technologyName, withLayerNames } from '../words.ts'
 
 const RULE_NAMES: Readonly<Record<LayerRule['id'], string>> = {
   rows: 'Rows freed by each layer',
@@ -14,7 +14,7 @@ const RULE_NAMES: Readonly<Record<LayerRule['id'], string>> = {
 }
 
 /** Every published rule beside the plan: they disagree, and the reader sees by how much and why. */
-export function layerCountSection({ review }: ReportContext): Section {
+export function layerCountSection({ review, layerName }: ReportContext): Section {
   const claims = review.escapes.flatMap((escape) =>
     escape.claims.map((claim) => ({ package: escape.package, ...claim })),
   )
@@ -33,10 +33,10 @@ export function layerCountSection({ review }: ReportContext): Section {
           'Package',
           'Vias',
           '#Traces per channel',
-          'Computed from',
+          '>Computed from',
           '#Unrounded',
           '#Signal layers',
-          'Source',
+          '>Source',
         ],
         rows: review.escapes.flatMap((escape) =>
           escape.rules.map((rule) => [
@@ -55,7 +55,7 @@ export function layerCountSection({ review }: ReportContext): Section {
       table({
         id: 'layer-claims',
         caption: 'Layer counts that were claimed',
-        columns: ['Package', 'Vias', '#Claimed', '#Planned', 'Verdict', 'Why', 'Who says so'],
+        columns: ['Package', 'Vias', '#Claimed', '#Planned', 'Verdict', '>Why', '>Who says so'],
         rows: claims.map((claim) => [
           claim.package,
           capital(technologyName(claim.technology)),
@@ -66,7 +66,7 @@ export function layerCountSection({ review }: ReportContext): Section {
             verdict:
               claim.verdict === 'confirmed' ? verdict('pass', 'confirmed') : verdict('fail', 'refuted'),
           },
-          claim.reason,
+          withLayerNames(claim.reason, layerName),
           claim.source,
         ]),
         whenEmpty: 'The description claims no layer count.',

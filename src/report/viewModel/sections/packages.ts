@@ -179,9 +179,9 @@ function passes(group: readonly ChannelFit[], { length }: ReportContext): string
   return groupBy(group, key).map((alike) => {
     const [fit] = alike
     const left =
-      fit.remainder < 0
+      fit.traces === 0
         ? `too narrow by ${length(Math.abs(fit.remainder))}`
-        : `remainder ${length(fit.remainder)}`
+        : `remainder ${length(Math.max(fit.remainder, 0))}`
     const classes = [...new Set(alike.map((each) => each.netClass))]
     return `${fit.traces === 0 ? 'none' : fit.traces} of ${length(fit.width)}, ${left}: ${someOf(classes, 6)}`
   })

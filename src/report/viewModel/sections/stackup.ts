@@ -31,7 +31,7 @@ export function stackupSection(context: ReportContext): Section {
       table({
         id: 'stackup-table',
         caption: 'Stackup, from the top',
-        columns: ['Layer', 'Function', '#Thickness', 'How it came about', '#Permittivity', '#Loss tangent'],
+        columns: ['Layer', 'Function', '#Thickness', '>How it came about', '#Permittivity', '#Loss tangent'],
         rows: stackup.layers.map((layer) => layerRow(layer, context)),
         notes: [
           'Permittivity and loss tangent at the frequency given; other frequencies follow by a causal model.',

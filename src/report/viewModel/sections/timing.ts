@@ -3,9 +3,9 @@ import type { NetSignal, Skew } from '../../../signal/netSignal.ts'
 import type { ReportContext } from '../context.ts'
 import { section } from '../section.ts'
 import type { Section } from '../section.ts'
-import { groupBy, table, verdict } from '../table.ts'
+import { byRanks, groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT, capital, count, lengthRange, someOf } from '../words.ts'
+import { ABSENT, count, lengthRange, someOf } from '../words.ts'
 
 /** Lengths and delays by layer, because outer layers are faster; then the skews against their limits. */
 export function timingSection(context: ReportContext): Section {
@@ -29,8 +29,13 @@ export function timingSection(context: ReportContext): Section {
   })
 }
 
-function layerTable(signals: readonly NetSignal[], { layerName, unit }: ReportContext): Table {
-  const parts = signals.flatMap((signal) => signal.perLayer.map((part) => ({ signal, part })))
+function layerTable(signals: readonly NetSignal[], context: ReportContext): Table {
+  const { layerName, unit } = context
+  const { board } = context.review
+  const classes = board.classes.map((each) => each.name)
+  const parts = signals
+    .flatMap((signal) => signal.perLayer.map((part) => ({ signal, part })))
+    .sort(byRanks(({ signal, part }) => [classes.indexOf(signal.class), part.layer]))
   return table({
     id: 'delays-table',
     caption: 'Length and delay on each layer',
@@ -118,8 +123,9 @@ function keptRow(group: readonly [Skew, ...Skew[]]): CellText[] {
 
 function skewRow(skew: Skew): CellText[] {
   return [
-    { text: skew.name, note: capital(skew.kind) },
-    someOf(skew.nets, 3),
+    { text: skew.name, note: skew.kind },
+    // A pair is called after its two nets.
+    skew.kind === 'pair' ? ABSENT : someOf(skew.nets, 3),
     { text: formatTime(skew.earliest.delay), note: skew.earliest.net },
     { text: formatTime(skew.latest.delay), note: skew.latest.net },
     formatTime(skew.skew),

@@ -23,8 +23,19 @@ describe('the table of discontinuities', () => {
   it('shows both the exact and the short-section reflection', () => {
     for (const line of rows(table))
       expect(line).toMatch(
-        /exact [+-][\d.]+ %, short-section [+-][\d.]+ % .*before [\d.]+ ohm: exact [+-][\d.]+ %, short-section/,
+        /[+-][\d.]+ % between main routes .*short-section theory [+-][\d.]+ % .*[+-][\d.]+ % before [\d.]+ ohm, short-section [+-][\d.]+ %/,
       )
+  })
+
+  it('lists classes as they are described, and inside a class packages and layers', () => {
+    const classes = sampleReview.board.classes.map(({ name }) => name)
+    const keys = rows(table).map((line) => {
+      const [, name = '', pack = '', layer = ''] = /^(.*), (U\d) on L(\d+) /.exec(line) ?? []
+      return classes.indexOf(name) * 1e4 + Number(pack.slice(1)) * 100 + Number(layer)
+    })
+    expect(keys.every(Number.isFinite)).toBe(true)
+    expect(new Set(keys.map((key) => Math.floor(key / 1e4))).size).toBeGreaterThan(1)
+    expect(keys).toEqual([...keys].sort((a, b) => a - b))
   })
 
   it('counts every neck once', () => {
