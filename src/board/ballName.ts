@@ -20,7 +20,7 @@ export function ballName({ row, column }: GridPlace): string {
 }
 
 /** Letters of a zero-based row. Throws RangeError unless it is a whole number from 0. */
-export function rowLetters(row: number): string {
+function rowLetters(row: number): string {
   if (!Number.isInteger(row) || !(row >= 0))
     throw new RangeError(`row must be a whole number from 0, got ${row}`)
   const last = LETTERS[row % BASE] ?? ''

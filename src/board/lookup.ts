@@ -1,7 +1,6 @@
 import type { Board } from './board.ts'
 import type { Net, NetClass } from './nets.ts'
 import type { Ball, Package } from './packages.ts'
-import type { CopperLayer, Stackup } from './stackup.ts'
 import type { ViaType } from './vias.ts'
 
 interface Index {
@@ -62,11 +61,6 @@ export function ballOf(pack: Package, name: string): Ball {
   const known = balls.get(pack) ?? byName(pack.balls)
   balls.set(pack, known)
   return found(known.get(name), `ball of ${pack.name} called`, name)
-}
-
-/** Copper layer by number, 1 at the top. Throws RangeError where there is none. */
-export function copperLayer(stackup: Stackup, number: number): CopperLayer {
-  return found(stackup.copper[number - 1], 'copper layer', number)
 }
 
 /** Copper layer that a package's lands are on. */

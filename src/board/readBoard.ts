@@ -32,7 +32,7 @@ export interface BoardReading {
 }
 
 /** A description is shorter; a hundred kilobytes describe 2,500 balls and 1,500 nets. */
-export const MAX_DESCRIPTION_BYTES = 10_000_000
+const MAX_DESCRIPTION_BYTES = 10_000_000
 
 /** Reads a description (YAML, or JSON) into a board, or lists everything that is wrong with it. */
 export async function readBoard(source: BoardSource): Promise<BoardReading> {

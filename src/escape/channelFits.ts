@@ -123,7 +123,7 @@ function fitOf(
   }
 }
 
-export function spanOf(pitch: GridPitch, direction: ChannelFit['direction']): Metres {
+function spanOf(pitch: GridPitch, direction: ChannelFit['direction']): Metres {
   if (direction === 'between columns') return pitch.x
   return direction === 'between rows' ? pitch.y : Math.hypot(pitch.x, pitch.y)
 }

@@ -24,14 +24,14 @@ export type MainWidth = (netClass: NetClass, layer: number) => Metres | null
  * their width have room beside each other, a gap of the fabricator or of the pair apart. Each is drawn as far as half a
  * pitch beyond the last of its side, and held to the clearance check together with the whole plan. A net whose main
  * width is not known, or whose start would fail the check, gets none, and is told with the reason. Where main routes lead
- * from there is not planned.
+ * from there is not planned. The plan's necks are as long as all that takes.
  */
-export function mainStarts(
+export function withMains(
   board: Board,
   pack: Package,
   plan: EscapePlan,
   mainWidth: MainWidth,
-): Pick<PackageEscape, 'mains' | 'withoutMain'> {
+): Pick<PackageEscape, 'mains' | 'withoutMain'> & { readonly plan: EscapePlan } {
   const sides = groupBy(plan.routes, ({ exitLayer, leaves }) => `${exitLayer} ${leaves}`)
   const starts = [...sides.values()].flatMap((routes) => startsOf(board, pack, routes, mainWidth))
   const { kept, faults } = keptMains(board, pack, plan, starts)
@@ -41,7 +41,7 @@ export function mainStarts(
     const fault = faults.get(ball) ?? null
     return [{ ball, net, layer, reason: fault === null ? 'no width' : 'too near', fault }]
   })
-  return { mains: kept, withoutMain }
+  return { plan: withRunOns(plan, kept), mains: kept, withoutMain }
 }
 
 interface Leaving {
@@ -123,19 +123,8 @@ function gapBetween(board: Board, own: Leaving, next: Leaving, stretch: 'neck' |
   return Math.max(least, own.netClass.neck.gap ?? 0, next.netClass.neck.gap ?? 0)
 }
 
-/** A plan whose main routes begin, with necks as long as that takes, and the nets that it lets out without one. */
-export function withMains(
-  board: Board,
-  pack: Package,
-  plan: EscapePlan,
-  mainWidth: MainWidth,
-): Pick<PackageEscape, 'mains' | 'withoutMain'> & { readonly plan: EscapePlan } {
-  const { mains, withoutMain } = mainStarts(board, pack, plan, mainWidth)
-  return { plan: withRunOns(plan, mains), mains, withoutMain }
-}
-
 /** The plan with necks as long as it takes to make room for their main routes. */
-export function withRunOns(plan: EscapePlan, mains: readonly MainStart[]): EscapePlan {
+function withRunOns(plan: EscapePlan, mains: readonly MainStart[]): EscapePlan {
   const runOns = new Map(mains.flatMap(({ ball, runOn }) => (runOn.length > 0 ? [[ball, runOn]] : [])))
   if (runOns.size === 0) return plan
   const routes = plan.routes.map((route) => longer(route, runOns.get(route.ball) ?? []))

@@ -28,7 +28,7 @@ import { planLayer } from './routing/planLayer.ts'
 import type { Candidate, Unit } from './routing/waiting.ts'
 import { whyNot } from './whyNot.ts'
 
-export const METHOD =
+const METHOD =
   'lanes at exact clearances between the rows and columns of what stands on each layer, and a maximum flow of paths along them, no two through one place'
 
 /**

@@ -50,7 +50,7 @@ function stretchesOf({ path, mate }: LaidTrace): NeckStretch[] {
 const SHORTEST_STRETCH: Metres = 1e-9
 
 /** Depths of the vias of a chain add up; only the last one can hang beyond the exit layer. */
-export function chainTravel(board: Board, chain: ViaChain): ViaTravel {
+function chainTravel(board: Board, chain: ViaChain): ViaTravel {
   let travel: ViaTravel = { depth: 0, stub: 0 }
   for (const { via, from, to } of chain.pieces) {
     const piece = viaTravel(board.stackup, via, from, to)

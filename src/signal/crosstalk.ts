@@ -17,7 +17,7 @@ export interface CoupledPiece {
  *
  * Throws RangeError unless the rise time is positive and the span is not negative.
  */
-export function shareInSpan(edge: EdgeShape, span: Seconds): Ratio {
+function shareInSpan(edge: EdgeShape, span: Seconds): Ratio {
   if (!(edge.riseTime > 0)) throw new RangeError(`rise time must be above 0, got ${edge.riseTime} s`)
   if (!(span >= 0)) throw new RangeError(`a span of time must be 0 or more, got ${span} s`)
   return edge.shape === 'gaussian'

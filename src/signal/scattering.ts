@@ -37,14 +37,14 @@ export interface LossySection extends UniformSection {
   readonly attenuation?: Quantity<'Np'>
 }
 
-export const IDENTITY: ChainMatrix = { a: complex(1), b: complex(0), c: complex(0), d: complex(1) }
+const IDENTITY: ChainMatrix = { a: complex(1), b: complex(0), c: complex(0), d: complex(1) }
 
 /**
  * Chain (ABCD) matrix of a uniform line:  [ cosh γl, Z sinh γl ; sinh γl / Z, cosh γl ],  γl = α + jωt.
  *
  * Loss acts on propagation only; the impedance stays real, an error of the order α/(ωt).
  */
-export function lineMatrix(section: LossySection, frequency: Hertz): ChainMatrix {
+function lineMatrix(section: LossySection, frequency: Hertz): ChainMatrix {
   const { impedance, delay, attenuation = 0 } = section
   if (!(impedance > 0)) throw new RangeError(`impedance must be above 0, got ${impedance} ohm`)
   const travel = complex(attenuation, 2 * Math.PI * frequency * delay)
@@ -54,7 +54,7 @@ export function lineMatrix(section: LossySection, frequency: Hertz): ChainMatrix
 }
 
 /** First, then second, as the wave meets them. */
-export function chain(first: ChainMatrix, second: ChainMatrix): ChainMatrix {
+function chain(first: ChainMatrix, second: ChainMatrix): ChainMatrix {
   return {
     a: add(multiply(first.a, second.a), multiply(first.b, second.c)),
     b: add(multiply(first.a, second.b), multiply(first.b, second.d)),
@@ -81,15 +81,4 @@ export function scatteringOf(matrix: ChainMatrix, reference: Ohms): Scattering {
     s21: divide(complex(2), denominator),
     s22: divide(subtract(add(b, d), add(a, c)), denominator),
   }
-}
-
-/**
- * Reflection seen on a line `before` that runs into the cascade with `after` behind it:
- * ρ = (Z_in − Z_before)/(Z_in + Z_before) with Z_in = (A Z_after + B)/(C Z_after + D).
- */
-export function reflectionInto(matrix: ChainMatrix, before: Ohms, after: Ohms): Complex {
-  const voltage = add(scale(matrix.a, after), matrix.b)
-  const current = add(scale(matrix.c, after), matrix.d)
-  const returned = scale(current, before)
-  return divide(subtract(voltage, returned), add(voltage, returned))
 }

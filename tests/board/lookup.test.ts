@@ -1,14 +1,13 @@
 import { describe, expect, it } from 'vitest'
-import { ballOf, classOf, copperLayer, landLayerOf, netOf, packageOf, viaOf } from '../../src/board/lookup.ts'
+import { ballOf, classOf, landLayerOf, netOf, packageOf, viaOf } from '../../src/board/lookup.ts'
 import { exampleBoard } from './exampleBoard.ts'
 
 describe('lookup', () => {
-  it('finds parts by name and copper by number', async () => {
+  it('finds parts by name', async () => {
     const board = await exampleBoard()
     expect(viaOf(board, 'through via').name).toBe('through via')
     expect(packageOf(board, 'U1').name).toBe('U1')
     expect(classOf(board, netOf(board, 'DQ0')).name).toBe('data')
-    expect(copperLayer(board.stackup, 3).name).toBe('L3')
     expect(ballOf(packageOf(board, 'U1'), 'C3').net).toBe('VDD')
   })
 
@@ -18,8 +17,6 @@ describe('lookup', () => {
     expect(() => packageOf(board, 'x')).toThrow(RangeError)
     expect(() => netOf(board, 'x')).toThrow(RangeError)
     expect(() => ballOf(packageOf(board, 'U1'), 'D4')).toThrow('there is no ball of U1 called D4')
-    expect(() => copperLayer(board.stackup, 9)).toThrow('there is no copper layer 9')
-    expect(() => copperLayer(board.stackup, 0)).toThrow(RangeError)
   })
 
   it('has the lands on the outer layer of the side of the package', async () => {

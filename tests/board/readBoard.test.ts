@@ -1,6 +1,5 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { MAX_DESCRIPTION_BYTES } from '../../src/board/readBoard.ts'
 import { EXAMPLE_TEXT, exampleBoard, exampleText, readText } from './exampleBoard.ts'
 
 type Change = readonly [old: string, replacement: string]
@@ -275,9 +274,7 @@ describe('a bad description gets one clear message, with file, line and path:', 
 
   it('a description of the largest size that is read is read to its end', async () => {
     const remark = `# ${'x'.repeat(70)}\n`
-    const filler = remark.repeat(
-      Math.floor((MAX_DESCRIPTION_BYTES - 1 - EXAMPLE_TEXT.length) / remark.length),
-    )
+    const filler = remark.repeat(Math.floor((10_000_000 - 1 - EXAMPLE_TEXT.length) / remark.length))
     expect(await problemsOf(EXAMPLE_TEXT + filler)).toEqual([])
   })
 

@@ -2,13 +2,13 @@ import { describe, expect, it } from 'vitest'
 import type { Board } from '../../src/board/board.ts'
 import type { Package } from '../../src/board/packages.ts'
 import type { EscapePlan, MainStart } from '../../src/escape/escape.ts'
-import { mainStarts, withRunOns } from '../../src/escape/mainStarts.ts'
+import { withMains } from '../../src/escape/mainStarts.ts'
 import { planEscape } from '../../src/escape/planEscape.ts'
 import { distanceBetweenPaths } from '../../src/routes/pathDistance.ts'
 import { pathLength } from '../../src/routes/pathLength.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { Metres } from '../../src/units/quantity.ts'
-import { netClass, packageOf, um } from './fixtures.ts'
+import { fabrication, netClass, packageOf, pairOf, um } from './fixtures.ts'
 import { laminated } from './variants/fixtures.ts'
 
 const pack = packageOf([
@@ -31,7 +31,7 @@ function starts(
   on: Board = board,
   own: Package = pack,
 ): readonly MainStart[] {
-  return mainStarts(on, own, { ...plan, ...change }, () => width).mains
+  return withMains(on, own, { ...plan, ...change }, () => width).mains
 }
 
 function routeOf(ball: string): Route {
@@ -103,7 +103,7 @@ describe('main routes', () => {
 
   it('lengthen the necks that make room for them', () => {
     const found = starts(um(320))
-    const longer = withRunOns(plan, found)
+    const { plan: longer } = withMains(board, pack, plan, () => um(320))
     longer.routes.forEach((route, index) => {
       const before = plan.routes[index]
       const main = found.find(({ ball }) => ball === route.ball)
@@ -117,37 +117,37 @@ describe('main routes', () => {
     })
     const longest = Math.max(...longer.routes.map(({ neckLength }) => neckLength))
     expect(Math.max(...longer.layers.map(({ longestNeck }) => longestNeck ?? 0))).toBe(longest)
-    expect(withRunOns(plan, [])).toBe(plan)
+    expect(withMains(board, pack, plan, () => null).plan).toBe(plan)
   })
 
   it('part a pair that makes room for them', () => {
-    const [first] = plan.routes
-    if (first === undefined) throw new Error('the plan has routes')
-    const length = pathLength(first.path)
-    const coupled: Route = {
-      ...first,
-      gap: um(75),
-      uncoupledLength: first.dogBoneLength,
-      stretches: [{ coupled: true, length, beside: [] }],
+    const nets = [...pairOf('0,3', '0,4'), ...board.nets.filter(({ name }) => !/^0,[34]$/.test(name))]
+    const coupledClass = netClass('pair', { structure: 'pair', neck: { width: um(60), gap: um(60) } })
+    // Both pass one channel side by side.
+    const fine = { outer: um(60), inner: um(60) }
+    const finer = fabrication({ traceWidth: fine, traceGap: fine, traceToPad: fine })
+    const on = { ...board, nets, classes: [...board.classes, coupledClass], fabrication: finer }
+    const before = planEscape(on, pack, 'through')
+    const { plan: after, mains } = withMains(on, pack, before, () => um(320))
+    const routed = (own: EscapePlan, ball: string): Route => {
+      const route = own.routes.find((each) => each.ball === ball)
+      if (route === undefined) throw new Error(`no route of ${ball}`)
+      return route
     }
-    const end = first.path.at(-1) ?? { x: 0, y: 0 }
-    const runOn = [end, { x: end.x + um(200), y: end.y }]
-    const start = {
-      ball: first.ball,
-      layer: first.exitLayer,
-      runOn,
-      runOnLength: um(200),
-      width: um(150),
-      path: runOn,
+    for (const ball of ['0,3', '0,4']) {
+      const [bare, longer] = [routed(before, ball), routed(after, ball)]
+      const more = pathLength(mains.find((main) => main.ball === ball)?.runOn ?? [])
+      expect(more).toBeGreaterThan(um(50))
+      expect(bare.stretches.at(-1)?.coupled).toBe(true)
+      expect(longer.stretches.slice(0, -1)).toEqual(bare.stretches)
+      expect(longer.stretches.at(-1)).toMatchObject({ coupled: false, beside: [] })
+      expect(longer.stretches.at(-1)?.length).toBeCloseTo(more, 12)
+      expect(Number(longer.uncoupledLength) - Number(bare.uncoupledLength)).toBeCloseTo(more, 12)
     }
-    const [longer] = withRunOns({ ...plan, routes: [coupled] }, [start]).routes
-    expect(longer?.stretches.map((stretch) => stretch.coupled)).toEqual([true, false])
-    expect(longer?.stretches[1]?.length).toBeCloseTo(um(200), 12)
-    expect(longer?.uncoupledLength).toBeCloseTo(first.dogBoneLength + um(200), 12)
   })
 
   it('are not given where no width is known', () => {
-    const { mains, withoutMain } = mainStarts(board, pack, plan, () => null)
+    const { mains, withoutMain } = withMains(board, pack, plan, () => null)
     expect(mains).toEqual([])
     expect(withoutMain).toEqual(
       plan.routes.map(({ ball, net, exitLayer: layer }) => ({
@@ -162,7 +162,7 @@ describe('main routes', () => {
 
   it('are given to each net, or it is told why not', () => {
     for (const width of [um(100), um(320), um(500)]) {
-      const { mains, withoutMain } = mainStarts(board, pack, plan, (_, layer) => (layer === 1 ? width : null))
+      const { mains, withoutMain } = withMains(board, pack, plan, (_, layer) => (layer === 1 ? width : null))
       const told = [...mains, ...withoutMain].map(({ ball }) => ball)
       expect(told.toSorted()).toEqual(plan.routes.map(({ ball }) => ball).toSorted())
       for (const { layer, reason, fault } of withoutMain) {
@@ -184,7 +184,7 @@ describe('main routes', () => {
       high: { x: end.x + um(50), y: end.y + um(250) },
     }
     const blocked = { ...pack, escape: { ...pack.escape, keepOuts: [block] } }
-    const { mains, withoutMain } = mainStarts({ ...board, packages: [blocked] }, blocked, plan, () => um(100))
+    const { mains, withoutMain } = withMains({ ...board, packages: [blocked] }, blocked, plan, () => um(100))
     expect(mains.map(({ ball }) => ball)).not.toContain(route.ball)
     // The block is 100 um wide, and no other neck leaves within that of this one.
     expect(withoutMain).toMatchObject([

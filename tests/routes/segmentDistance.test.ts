@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { distanceBetweenPaths, distanceToPath } from '../../src/routes/pathDistance.ts'
+import { distanceBetweenPaths } from '../../src/routes/pathDistance.ts'
 import { distanceBetweenSegments, distanceToSegment } from '../../src/routes/segmentDistance.ts'
 import type { Point } from '../../src/units/quantity.ts'
 
@@ -64,7 +64,7 @@ describe('distances of paths', () => {
   ]
 
   it('take the nearest piece', () => {
-    expect(distanceToPath({ x: 6, y: 2 }, bent)).toBe(2)
+    expect(distanceBetweenPaths([{ x: 6, y: 2 }], bent)).toBe(2)
     expect(
       distanceBetweenPaths(bent, [
         { x: 1, y: 1 },
@@ -80,7 +80,7 @@ describe('distances of paths', () => {
   })
 
   it('take a single point as it is', () => {
-    expect(distanceToPath({ x: 0, y: 2 }, [{ x: 0, y: 0 }])).toBe(2)
-    expect(distanceToPath({ x: 0, y: 2 }, [])).toBe(Infinity)
+    expect(distanceBetweenPaths([{ x: 0, y: 2 }], [{ x: 0, y: 0 }])).toBe(2)
+    expect(distanceBetweenPaths([{ x: 0, y: 2 }], [])).toBe(Infinity)
   })
 })

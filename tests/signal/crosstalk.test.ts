@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest'
-import { farEndPeak, nearEndPeak, shareInSpan, type CoupledPiece } from '../../src/signal/crosstalk.ts'
+import { farEndPeak, nearEndPeak, type CoupledPiece } from '../../src/signal/crosstalk.ts'
 import { edgeAt, type EdgeShape } from '../../src/signal/edge.ts'
 
 const ps = (value: number): number => value * 1e-12
@@ -80,8 +80,10 @@ describe('nearEndPeak', () => {
 
   it('is nothing without neighbours, and refuses spans and edges that are none', () => {
     expect(nearEndPeak([], gaussian)).toBe(0)
-    expect(() => shareInSpan(gaussian, -1)).toThrow(RangeError)
-    expect(() => shareInSpan({ riseTime: 0, shape: 'linear' }, 1)).toThrow('rise time must be above 0')
+    expect(() => nearEndPeak([piece(0.1, -1)], gaussian)).toThrow(RangeError)
+    expect(() => nearEndPeak([piece(0.1, 1)], { riseTime: 0, shape: 'linear' })).toThrow(
+      'rise time must be above 0',
+    )
   })
 })
 

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest'
 import { magnitude } from '../../src/numerics/complex.ts'
 import { reflectionAt } from '../../src/signal/cascade.ts'
 import { echoesOf } from '../../src/signal/echoes.ts'
-import { cascadeMatrix, reflectionInto } from '../../src/signal/scattering.ts'
+import { cascadeMatrix } from '../../src/signal/scattering.ts'
+import { reflectionInto } from './reflectionInto.ts'
 import { distance, seriesAt } from './spectralRoute.ts'
 
 const impedance = fc.double({ min: 30, max: 120, noNaN: true })

@@ -2,8 +2,9 @@ import FFT from 'fft.js'
 import { complex, divide, magnitude, multiply, scale, subtract } from '../../src/numerics/complex.ts'
 import { delayOf, reflectionAt, type Cascade } from '../../src/signal/cascade.ts'
 import { deviationOf, rampTimeOf, type EdgeShape } from '../../src/signal/edge.ts'
-import { cascadeMatrix, reflectionInto } from '../../src/signal/scattering.ts'
+import { cascadeMatrix } from '../../src/signal/scattering.ts'
 import type { Complex } from '../../src/units/quantity.ts'
+import { reflectionInto } from './reflectionInto.ts'
 
 /**
  * The frequency-domain route to the peak that `peakOf(echoesOf(…))` finds in time: the reflection of the ABCD

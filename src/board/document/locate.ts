@@ -10,7 +10,7 @@ export interface Position {
 /** Line and column of a place in a description. */
 export type Locate = (path: Path) => Position
 
-export const NOWHERE: Position = { line: null, column: null }
+const NOWHERE: Position = { line: null, column: null }
 
 /**
  * Finds places in a document. What is missing is located at the group that lacks it, a key that

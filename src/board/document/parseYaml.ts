@@ -26,10 +26,10 @@ export interface ParsedText {
 }
 
 /** Deeper nesting than any description needs; the tree is walked by recursive functions later. */
-export const MAX_DEPTH = 24
+const MAX_DEPTH = 24
 
 /** Words and marks in one description: more than ten times those of 2,500 balls with 1,500 nets. */
-export const MAX_WORDS = 600_000
+const MAX_WORDS = 600_000
 
 /**
  * Text to syntax tree with positions. JSON goes the same way, being a subset of YAML but for tabs.

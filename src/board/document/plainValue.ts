@@ -8,9 +8,9 @@ export interface PlainValue {
 }
 
 /** Values in one description, aliases written out. */
-export const MAX_VALUES = 300_000
+const MAX_VALUES = 300_000
 /** Uses of an anchor (*name) in one description. */
-export const MAX_ALIASES = 200
+const MAX_ALIASES = 200
 
 /**
  * Syntax tree to plain objects, lists, texts and numbers. Finds keys given twice in one group (a

@@ -15,7 +15,7 @@ const QUANTILE_90 = 1.2815515655446004
 const QUANTILE_80 = 0.8416212335729143
 
 /** Rise time 10–90 % over that of 20–80 %: 1.523 for a Gaussian edge, 0.8/0.6 for a straight one. */
-export function riseTimeRatio(shape: Edge['shape']): number {
+function riseTimeRatio(shape: Edge['shape']): number {
   return shape === 'gaussian' ? QUANTILE_90 / QUANTILE_80 : 0.8 / 0.6
 }
 

@@ -26,7 +26,7 @@ export interface BallMap {
   readonly issues: readonly Issue[]
 }
 
-export const MAX_BALL_MAP_BYTES = 5_000_000
+const MAX_BALL_MAP_BYTES = 5_000_000
 
 /**
  * Reads a ball map: UTF-8, comma, semicolon or tab, `#` comments and title rows before the headings

@@ -6,10 +6,10 @@ import { packageRoot } from '../packageRoot.ts'
 import type { Shell } from '../shell.ts'
 
 /** Published schemas: of the description, and of what each command prints as JSON. */
-export const SCHEMA_NAMES = ['board', 'review', 'line', 'escape', 'dielectric', 'compare'] as const
+const SCHEMA_NAMES = ['board', 'review', 'line', 'escape', 'dielectric', 'compare'] as const
 
 /** Path of a published schema. */
-export function schemaFile(name: string): string {
+function schemaFile(name: string): string {
   return join(packageRoot(), 'reference/schemas', `${name}.schema.json`)
 }
 

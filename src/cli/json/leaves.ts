@@ -32,7 +32,7 @@ export const point: z.ZodType<Point> = z.strictObject({ x: metres, y: metres }).
   description: "In the package's own frame: origin in the middle of the grid, row A at the top, y upwards",
 })
 
-export const assumption: z.ZodType<Assumption> = z
+const assumption: z.ZodType<Assumption> = z
   .strictObject({ path: z.string(), quantity: z.string(), value: z.string(), source: z.string() })
   .meta({ id: 'Assumption', description: 'A value that the description left out and the tool filled in' })
 

@@ -57,7 +57,7 @@ function lines(columns: readonly Column[], row: readonly string[], widths: reado
 }
 
 /** Breaks text between words, and inside a word only where it alone is too long. */
-export function wrapWords(text: string, width: number): string[] {
+function wrapWords(text: string, width: number): string[] {
   const found: string[] = []
   let line = ''
   for (const word of text.split(' ').flatMap((part) => cut(part, width))) {

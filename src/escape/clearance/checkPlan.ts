@@ -8,7 +8,7 @@ import { Drawing } from './planCopper.ts'
 import type { PlanCopper } from './planCopper.ts'
 
 /** A check lists this many faults at most: one already condemns the plan. */
-export const MOST_FAULTS = 200
+const MOST_FAULTS = 200
 
 /**
  * Draws every copper layer of a finished plan and measures it as somebody with a ruler would. It shares no code with the

@@ -45,7 +45,7 @@ export function laneLines(sites: readonly SiteLine[], rules: TraceRules, packed:
 }
 
 /** Whole traces between two site lines. */
-export function tracksBetween(left: SiteLine, right: SiteLine, rules: TraceRules): number {
+function tracksBetween(left: SiteLine, right: SiteLine, rules: TraceRules): number {
   const { width, gap, tolerance } = rules
   const clear = right.at - left.at - outermost(left.reach, rules) - outermost(right.reach, rules)
   return Math.max(0, Math.floor((clear + gap + tolerance) / (width + gap)))

@@ -40,7 +40,7 @@ export function passesOf(
   return passes.toSorted((a, b) => (rankOf(a) === rankOf(b) ? held(b) - held(a) : rankOf(a) - rankOf(b)))
 }
 
-export function runsCoupled({ unit, neck }: Runner): boolean {
+function runsCoupled({ unit, neck }: Runner): boolean {
   return unit.members.length === 2 && neck.coupled !== null
 }
 

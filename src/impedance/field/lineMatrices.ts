@@ -39,7 +39,7 @@ export function lineMatrices(problem: FieldProblem, refinement: Refinement): Lin
 }
 
 /** µ0 ε0 C⁻¹: without dielectrics every mode travels at the speed of light. */
-export function inductanceOf(inAir: Matrix<FaradsPerMetre>): Matrix<HenriesPerMetre> {
+function inductanceOf(inAir: Matrix<FaradsPerMetre>): Matrix<HenriesPerMetre> {
   // In units of 1/c² the entries of C are near one, and the elimination is well scaled.
   const scale = SPEED_OF_LIGHT ** 2
   const factored = factor(inAir.map((row) => row.map((entry) => entry * scale)))

@@ -104,7 +104,7 @@ interface Solved {
 }
 
 /** The one permittivity of a picture without interfaces; null where there are several. */
-export function uniformPermittivity({ walls }: FieldProblem): Ratio | null {
+function uniformPermittivity({ walls }: FieldProblem): Ratio | null {
   const first = walls[0]?.left ?? null
   return walls.every((wall) => wall.left === first && wall.right === first) ? first : null
 }

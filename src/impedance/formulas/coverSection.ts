@@ -16,7 +16,7 @@ import { microstripSection, type MicrostripSection } from './microstripSection.t
  * of 850 lines with side walls coated between the two, this mean is as good as the rule is for an even coat; the
  * thickness over the trace alone would be up to 4 % high, that over the laminate alone up to 2.5 % low.
  */
-export function evenCoat(mask: MaskCoat): Metres {
+function evenCoat(mask: MaskCoat): Metres {
   return (2 * mask.overLaminate + mask.overTrace) / 3
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import { MAX_DEPTH, MAX_WORDS, parseYaml } from '../../../src/board/document/parseYaml.ts'
-import { MAX_ALIASES, plainValue } from '../../../src/board/document/plainValue.ts'
+import { parseYaml } from '../../../src/board/document/parseYaml.ts'
+import { plainValue } from '../../../src/board/document/plainValue.ts'
 
 /** Line and finding of each problem. */
 function problems(text: string, json = false): string[] {
@@ -58,8 +58,8 @@ describe('parsing', () => {
 
   it('allows the nesting that it says it allows, and no more', () => {
     const nested = (depth: number): string => `${'['.repeat(depth)}${']'.repeat(depth)}`
-    expect(problems(nested(MAX_DEPTH))).toEqual([])
-    expect(problems(nested(MAX_DEPTH + 2))).toHaveLength(1)
+    expect(problems(nested(24))).toEqual([])
+    expect(problems(nested(26))).toHaveLength(1)
   })
 
   it.each([
@@ -70,12 +70,12 @@ describe('parsing', () => {
     ['indentation', Array.from({ length: 500 }, (_, depth) => `${' '.repeat(depth)}a:`).join('\n')],
   ])('survives thousands of nested %s', (_, text) => {
     const [first = ''] = problems(text)
-    expect(first).toContain(`nested more than ${MAX_DEPTH} deep`)
+    expect(first).toContain('nested more than 24 deep')
   })
 
   it('stops after as many words as any description needs, however the text goes on', () => {
     const [first = '', ...more] = problems(`a: [${'1,'.repeat(1_000_000)}1]`)
-    expect(first).toContain(`more than ${MAX_WORDS} words`)
+    expect(first).toContain('more than 600000 words')
     expect(more).toEqual([])
   })
 
@@ -84,7 +84,7 @@ describe('parsing', () => {
       `${name}: &${name} [${Array(9).fill(`*${of}`).join(', ')}]\n`
     const bomb = `a: &a [x, x, x]\n${level('b', 'a')}${level('c', 'b')}${level('d', 'c')}${level('e', 'd')}`
     const [first = ''] = problems(bomb)
-    expect(first).toContain(`more than ${MAX_ALIASES} aliases`)
+    expect(first).toContain('more than 200 aliases')
   })
 
   it('stops an anchor that holds itself', () => {

@@ -1,6 +1,9 @@
 import { erf } from 'mathjs'
 import { describe, expect, it } from 'vitest'
-import { dataRateOf, edgeFromRate, edgeOf, riseTimeRatio } from '../../../src/board/nets/edges.ts'
+import { dataRateOf, edgeFromRate, edgeOf } from '../../../src/board/nets/edges.ts'
+
+/** Rise time 10–90 % of a Gaussian edge that takes a second between 20 and 80 %. */
+const GAUSSIAN_RATIO = edgeOf({ rise: 1, between: '20-80', shape: 'gaussian' }).riseTime
 
 /** Normal distribution function, from mathjs. */
 const normal = (z: number): number => (1 + erf(z / Math.SQRT2)) / 2
@@ -8,7 +11,6 @@ const normal = (z: number): number => (1 + erf(z / Math.SQRT2)) / 2
 describe('an edge', () => {
   it('that is Gaussian takes as much longer between 10 and 90 % as the normal quantiles say', () => {
     // Rises from 20 to 80 % in unit time: its standard deviation follows, and with it where 10 and 90 % lie.
-    const ratio = riseTimeRatio('gaussian')
     const level = (share: number): number => {
       let [low, high] = [-10, 10]
       for (let step = 0; step < 200; step += 1) {
@@ -18,12 +20,12 @@ describe('an edge', () => {
       }
       return low
     }
-    expect(ratio).toBeCloseTo((level(0.9) - level(0.1)) / (level(0.8) - level(0.2)), 9)
+    expect(GAUSSIAN_RATIO).toBeCloseTo((level(0.9) - level(0.1)) / (level(0.8) - level(0.2)), 9)
   })
 
   // z(0.9) = 1.2816 and z(0.8) = 0.8416 in any table of the normal distribution: half the last digit of each.
   it('has the ratio of the printed quantiles', () => {
-    expect(Math.abs(riseTimeRatio('gaussian') - 1.2816 / 0.8416)).toBeLessThan(1.5e-4)
+    expect(Math.abs(GAUSSIAN_RATIO - 1.2816 / 0.8416)).toBeLessThan(1.5e-4)
   })
 
   it('that is straight takes 0.8 of the whole between 10 and 90 %, and 0.6 between 20 and 80 %', () => {
@@ -48,7 +50,7 @@ describe('an edge', () => {
 
   it('from a rate is 0.3 unit intervals between 20 and 80 %', () => {
     const edge = edgeFromRate(dataRateOf({ rate: { bits: 8e9 } }))
-    expect(edge.riseTime / riseTimeRatio('gaussian')).toBeCloseTo(0.3 * 125e-12, 15)
+    expect(edge.riseTime / GAUSSIAN_RATIO).toBeCloseTo(0.3 * 125e-12, 15)
     expect(edge.basis).toBe('37.5 ps, 20–80 %, Gaussian, from 8 Gb/s')
   })
 })

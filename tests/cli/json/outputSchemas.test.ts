@@ -1,20 +1,24 @@
-import { readFileSync } from 'node:fs'
 import { describe, expect, it } from 'vitest'
-import { SCHEMA_NAMES, schemaFile } from '../../../src/cli/commands/schema.ts'
 import { indentedJson } from '../../../src/cli/json/jsonText.ts'
 import { outputJsonSchema, OUTPUTS } from '../../../src/cli/json/outputSchemas.ts'
+import { run } from '../testShell.ts'
 
 const names = Object.keys(OUTPUTS) as (keyof typeof OUTPUTS)[]
 
 describe('the published schemas', () => {
-  it.each(names)('of %s is what the code says; else run reference/schemas/generate.ts', (name) => {
-    expect(readFileSync(schemaFile(name), 'utf8')).toBe(indentedJson(outputJsonSchema(name)))
+  it.each(names)('of %s is what the code says; else run reference/schemas/generate.ts', async (name) => {
+    expect((await run(['schema', name])).out).toBe(indentedJson(outputJsonSchema(name)))
   })
 
-  it('exist for every name that the command offers', () => {
-    expect([...SCHEMA_NAMES].sort()).toEqual(['board', ...names].sort())
-    for (const name of SCHEMA_NAMES) {
-      expect(JSON.parse(readFileSync(schemaFile(name), 'utf8'))).toMatchObject({
+  it('exist for every name that the command offers', async () => {
+    const { err } = await run(['schema', 'none of them'])
+    const offered = err
+      .slice(err.indexOf('allowed: ') + 'allowed: '.length)
+      .trim()
+      .split(', ')
+    expect(offered.toSorted()).toEqual(['board', ...names].toSorted())
+    for (const name of offered) {
+      expect(JSON.parse((await run(['schema', name])).out)).toMatchObject({
         $schema: 'https://json-schema.org/draft/2020-12/schema',
       })
     }

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, it } from 'vitest'
-import { PAGE_WIDTH, pairs, paragraph, table, wrapWords } from '../../../src/cli/text/table.ts'
+import { PAGE_WIDTH, pairs, paragraph, table } from '../../../src/cli/text/table.ts'
 
 const words = fc.array(fc.stringMatching(/^[a-z]{1,30}$/), { maxLength: 40 }).map((list) => list.join(' '))
 
@@ -54,11 +54,21 @@ describe('table', () => {
   })
 })
 
-describe('wrapWords', () => {
-  it('breaks between words, and inside one only where it is too long by itself', () => {
-    expect(wrapWords('one two three', 7)).toEqual(['one two', 'three'])
-    expect(wrapWords('abcdefghij k', 4)).toEqual(['abcd', 'efgh', 'ij k'])
-    expect(wrapWords('', 4)).toEqual([''])
+/** The second of two columns, so wide, line by line. */
+function wrapped(text: string, width: number): string[] {
+  const before = PAGE_WIDTH - width
+  // Two blanks stand between the columns.
+  return pairs([['n'.repeat(before - 2), text]], 0)
+    .split('\n')
+    .slice(0, -1)
+    .map((line) => line.slice(before))
+}
+
+describe('words in a column', () => {
+  it('break between words, and inside one only where it is too long by itself', () => {
+    expect(wrapped('one two three', 7)).toEqual(['one two', 'three'])
+    expect(wrapped('abcdefghij k', 4)).toEqual(['abcd', 'efgh', 'ij k'])
+    expect(wrapped('', 4)).toEqual([''])
   })
 })
 

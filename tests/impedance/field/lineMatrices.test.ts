@@ -91,6 +91,19 @@ describe('lineMatrices of three unlike traces under mask', () => {
     })
   })
 
+  it('of one trace between two that are grounded all along are its own entries, by charge and in air', () => {
+    const [first, second, third] = three as [RowTrace, RowTrace, RowTrace]
+    const guards = [{ ...first, grounded: true }, second, { ...third, grounded: true }]
+    const alone = lineMatrices(traceRowProblem(coated, guards, relative), REFINEMENT)
+    expect(alone.capacitance).toHaveLength(1)
+    expect(entry(alone.capacitance, 0, 0) / entry(capacitance, 1, 1)).toBeCloseTo(1, 6)
+    expect(entry(alone.inAir, 0, 0) / entry(inAir, 1, 1)).toBeCloseTo(1, 6)
+    // L = µ0 ε0 / C: the currents in what is grounded keep its flux away.
+    const single = 1 / (SPEED_OF_LIGHT ** 2 * entry(inAir, 1, 1))
+    expect(entry(alone.inductance, 0, 0) / single).toBeCloseTo(1, 6)
+    expect(single).toBeLessThan(entry(inductance, 1, 1))
+  })
+
   it('do not depend on the order of the traces', () => {
     const [first, second, third] = three as [RowTrace, RowTrace, RowTrace]
     const turned = lineMatrices(traceRowProblem(coated, [third, first, second], relative), REFINEMENT)

@@ -1,15 +1,16 @@
 import { describe, expect, it } from 'vitest'
-import { coatedSection, embeddedSection, evenCoat } from '../../../src/impedance/formulas/coverSection.ts'
+import { coatedSection, embeddedSection } from '../../../src/impedance/formulas/coverSection.ts'
 import { lineSection, TEST_FREQUENCY } from '../../helpers/lineSection.ts'
 
 const shape = { width: 1e-4, thickness: 2e-5, below: [[1e-4, 4]] as const }
 const mask = { overLaminate: 30e-6, overTrace: 12e-6, permittivity: 3.5 }
 
-describe('evenCoat', () => {
+describe('the even coat', () => {
   it('is the coat itself when it is even, else two thirds laminate and one third trace', () => {
     const coat = (overLaminate: number, overTrace: number): number => {
-      const { mask: made } = lineSection({ ...shape, mask: { ...mask, overLaminate, overTrace } })
-      return made === null ? NaN : evenCoat(made)
+      const section = lineSection({ ...shape, mask: { ...mask, overLaminate, overTrace } })
+      if (section.mask === null) throw new Error('no mask')
+      return coatedSection(section, section.mask, 1e-4, TEST_FREQUENCY).line.coverThickness
     }
     expect(coat(20e-6, 20e-6)).toBeCloseTo(20e-6, 15)
     expect(coat(30e-6, 12e-6)).toBeCloseTo(24e-6, 15)
