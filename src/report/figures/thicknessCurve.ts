@@ -151,7 +151,7 @@ function plotExtent({ curve, present, target }: ThicknessChoice, tolerance: Rati
 /** Round values spaced so that their numbers do not touch on the logarithmic axis. */
 function logTicks([low, high]: readonly [Metres, Metres], unit: LengthUnit): Metres[] {
   const fine = logLengthTicks(low, high, unit)
-  const apart = (high / low) ** (1 / 11)
+  const apart = (high / low) ** (1 / 13)
   return fine.reduce<Metres[]>((kept, value) => {
     const last = kept.at(-1)
     return last === undefined || value >= last * apart ? [...kept, value] : kept
@@ -228,13 +228,16 @@ function points(spec: ThicknessCurveSpec, { x, y }: Scales): string[] {
  * the highest that it comes as far as the text reaches.
  */
 function labelHeight(
-  { curve }: ThicknessChoice,
+  { curve, target }: ThicknessChoice,
   at: Place,
   reach: number | null,
   { x, y }: Pick<Scales, 'x' | 'y'>,
 ): number {
   if (reach === null) return at.y - 10
-  if (at.y + 20 <= PLOT.bottom - 8) return at.y + 20
+  const level = y(target)
+  // Clear of the line of the target, of which the letters would be struck through.
+  const below = Math.abs(at.y + 16 - level) < 9 ? level + 15 : at.y + 20
+  if (below <= PLOT.bottom - 8) return below
   const passed = curve.filter(({ thickness }) => x(thickness) >= at.x && x(thickness) <= reach)
   return Math.min(at.y, ...passed.map(({ impedance }) => y(impedance))) - 12
 }

@@ -1,16 +1,10 @@
-import {
-  formatLength,
-  formatNumber,
-  formatOhms,
-  formatOhmsWithBand,
-  formatPercent,
-} from '../../units/format.ts'
+import { formatLength, formatNumber, formatOhms, formatPercent } from '../../units/format.ts'
 import type { Board } from '../../board/board.ts'
 import type { Outcome, TechnologyComparison, TechnologyRow } from '../../compare.ts'
 import { slug } from '../viewModel/section.ts'
 import { table, verdict } from '../viewModel/table.ts'
 import type { CellText, Table } from '../viewModel/table.ts'
-import { ABSENT, capital, count } from '../viewModel/words.ts'
+import { ABSENT, capital, count, ohmsWithBand } from '../viewModel/words.ts'
 import { form } from './form.ts'
 import type { Form, FormState } from './form.ts'
 import { boardLinks, boardPath } from './pageFrame.ts'
@@ -160,7 +154,7 @@ function necksTable(rows: readonly TechnologyRow[], board: Board, id: string): T
         [
           ...first,
           {
-            text: `${formatOhmsWithBand(worst.impedance, worst.band)} ${worst.kind}`,
+            text: `${ohmsWithBand(worst.impedance, worst.band)} ${worst.kind}`,
             note: `${worst.method}, ${worst.between}`,
           },
           `${formatOhms(worst.target)} ± ${formatPercent(worst.tolerance, 0)}`,

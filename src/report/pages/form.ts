@@ -99,7 +99,7 @@ function problemsOf(fields: readonly Field[], problems: readonly FieldProblem[])
 
 /** `found 0.1 without a unit; write 0.1 mm, not 0.1`. */
 export function refusalText(found: string, allowed: string): string {
-  return `found ${found}; allowed: ${allowed}`
+  return `${found === 'an empty text' ? 'nothing is filled in' : `found ${found}`}; allowed: ${allowed}`
 }
 
 /** A page's answer below its form. */

@@ -30,7 +30,8 @@ export function issueList(issues: readonly Issue[]): IssueLine[] {
     place: [
       issue.file,
       ...(issue.line === null ? [] : [`line ${issue.line}`]),
-      ...(issue.path === '' ? [] : [issue.path]),
+      // Most messages begin with the path.
+      ...(issue.path === '' || issue.message.includes(issue.path) ? [] : [issue.path]),
     ].join(', '),
     text: [
       capital(issue.message),

@@ -50,6 +50,34 @@ describe('the curve of a trace far from its target', () => {
   })
 })
 
+describe('the curve of a trace a little above its target', () => {
+  it('does not have its label struck through by the line of the target', () => {
+    const steep = curve.map((point, step) => ({ ...point, impedance: 45 + 4 * step }))
+    const present = { thickness: steep[3]?.thickness ?? NaN, impedance: steep[3]?.impedance ?? NaN }
+    for (let target = 44; target < 57; target += 0.5) {
+      const svg = thicknessCurve({
+        id: 'curve',
+        choice: { ...flat, curve: steep, present, target },
+        tolerance: 0.05,
+        layerName: 'L1',
+        unit: 'mm',
+      })
+      const label = tagsOf(svg).find(
+        ({ name, attributes }) => name === 'text' && attributes.get('font-weight') === 'bold',
+      )
+      const level = tagsOf(svg).find(
+        ({ attributes }) => attributes.get('stroke-width') === '1.5' && attributes.get('fill') === 'none',
+      )
+      const [, height = NaN] = (level?.attributes.get('d') ?? '').slice(1).split(/[ L]/).map(Number)
+      // Letters of 12 units stand some 9 above their baseline and 3 below it.
+      const baseline = numberOf(label, 'y')
+      expect(height < baseline - 9 || height > baseline + 3, `target ${target}: ${height}, ${baseline}`).toBe(
+        true,
+      )
+    }
+  })
+})
+
 describe('the ticks of a logarithmic axis', () => {
   it('stand at round numbers of the unit that is shown', () => {
     expect(logLengthTicks(51e-6, 420e-6, 'mm').map((tick) => Number((tick * 1e3).toFixed(6)))).toEqual([

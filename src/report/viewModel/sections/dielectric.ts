@@ -1,12 +1,12 @@
-import { formatOhms, formatOhmsWithBand } from '../../../units/format.ts'
+import { formatOhms } from '../../../units/format.ts'
 import type { ThicknessChoice } from '../../../dielectric/thicknessChoice.ts'
 import { thicknessCurve } from '../../figures/thicknessCurve.ts'
 import type { ReportContext } from '../context.ts'
 import { figure, section, slug } from '../section.ts'
 import type { Figure, Section } from '../section.ts'
-import { groupBy, table } from '../table.ts'
+import { byRanks, groupBy, table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT, capital, lengthRange, target } from '../words.ts'
+import { ABSENT, capital, lengthRange, ohmsWithBand, target } from '../words.ts'
 
 /** Curves drawn; the table has every line. */
 const MOST_CURVES = 3
@@ -38,9 +38,21 @@ function choiceTable(choices: readonly ThicknessChoice[], context: ReportContext
       '#Inside the tolerance',
       '>Then',
     ],
-    rows: choices.map((choice) => choiceRow(choice, context)),
+    rows: inOrder(choices, context).map((choice) => choiceRow(choice, context)),
     whenEmpty: 'Every line in use was solved for its target; no thickness needs choosing.',
   })
+}
+
+/** By class as described, necks before main routes, from the top layer down. */
+function inOrder(choices: readonly ThicknessChoice[], { review }: ReportContext): ThicknessChoice[] {
+  const classes = review.board.classes.map((each) => each.name)
+  return [...choices].sort(
+    byRanks(({ netClass, stretch, layer }) => [
+      netClass === null ? -1 : classes.indexOf(netClass),
+      stretch === 'neck' ? 0 : 1,
+      layer,
+    ]),
+  )
 }
 
 function choiceRow(
@@ -62,7 +74,7 @@ function choiceRow(
     choice.reached === null
       ? (choice.reason ?? ABSENT)
       : {
-          text: formatOhmsWithBand(choice.reached.impedance, choice.reached.band),
+          text: ohmsWithBand(choice.reached.impedance, choice.reached.band),
           note: choice.reached.method,
         },
   ]

@@ -1,4 +1,4 @@
-import { formatNumber, formatPercent } from '../../../units/format.ts'
+import { formatNumber } from '../../../units/format.ts'
 import type { Estimate } from '../../../impedance/estimate.ts'
 import type { Limit, Violation } from '../../../impedance/closedForm/limits.ts'
 import type { ReportContext } from '../context.ts'
@@ -6,7 +6,7 @@ import { section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { table } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { capital, count } from '../words.ts'
+import { bandText, capital, count } from '../words.ts'
 
 interface MethodUse {
   readonly estimate: Estimate
@@ -101,8 +101,8 @@ function methodRow(use: MethodUse): CellText[] {
   const broken = [...use.violations.values()].map((each) => `${each.quantity} = ${formatNumber(each.value)}`)
   const band =
     use.smallest === use.largest
-      ? `± ${formatPercent(use.largest)}`
-      : `± ${formatPercent(use.smallest)} to ${formatPercent(use.largest)}`
+      ? `± ${bandText(use.largest)}`
+      : `± ${bandText(use.smallest)} to ${bandText(use.largest)}`
   return [
     { text: method.title, mark: method.ownFit ? 'own fit' : null },
     method.source,
