@@ -5,8 +5,8 @@
  *               escape/            routes/    section/      signal/              findings/
  *                                             impedance/
  *
- * dielectric/ runs section/ and impedance/ again with another thickness; a finding's remedy runs them
- * again with another width or layer.
+ * tolerance/ runs section/ and impedance/ again at the ends of every tolerance, dielectric/ with another thickness; a
+ * finding's remedy runs them again with another width or layer.
  */
 import type { Board } from './board/board.ts'
 import { lineThicknesses } from './dielectric/lineThicknesses.ts'
@@ -23,6 +23,8 @@ import { neckCouplings } from './signal/neckCouplings.ts'
 import type { NetSignal, Skew } from './signal/netSignal.ts'
 import { netSignals } from './signal/netSignals.ts'
 import { skews as skewsOf } from './signal/skews.ts'
+import { lineSpreads } from './tolerance/lineSpreads.ts'
+import type { LineSpread } from './tolerance/lineSpreads.ts'
 import { rerunOn } from './rerun.ts'
 
 export interface Review {
@@ -33,6 +35,7 @@ export interface Review {
   readonly signals: readonly NetSignal[]
   readonly skews: readonly Skew[]
   readonly couplings: readonly NeckCoupling[]
+  readonly spreads: readonly LineSpread[]
   readonly thicknesses: readonly ThicknessChoice[]
   readonly findings: readonly Finding[]
 }
@@ -44,8 +47,9 @@ export function review(board: Board): Review {
   const signals = netSignals(board, routes, lines)
   const skews = skewsOf(board, signals)
   const couplings = neckCouplings(board, routes, lines)
+  const spreads = lineSpreads(board, lines)
   const thicknesses = lineThicknesses(board, lines)
   const rerun = rerunOn(board)
-  const findings = findFaults({ board, escapes, routes, lines, signals, skews, couplings, rerun })
-  return { board, escapes, routes, lines, signals, skews, couplings, thicknesses, findings }
+  const findings = findFaults({ board, escapes, routes, lines, signals, skews, couplings, spreads, rerun })
+  return { board, escapes, routes, lines, signals, skews, couplings, spreads, thicknesses, findings }
 }

@@ -20,6 +20,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'impedance/field': ['units', 'numerics', 'section'],
   impedance: ['units', 'numerics', 'board', 'section', 'impedance/closedForm', 'impedance/field'],
   signal: ['units', 'numerics', 'board', 'routes', 'section', 'impedance'],
+  tolerance: ['units', 'numerics', 'board', 'section', 'impedance'],
   dielectric: ['units', 'numerics', 'board', 'section', 'impedance'],
   findings: ['units', 'numerics', 'board'],
   pipelines: [
@@ -31,6 +32,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
     'section',
     'impedance',
     'signal',
+    'tolerance',
     'dielectric',
     'findings',
   ],
@@ -46,7 +48,16 @@ const MAY_NAME: Readonly<Record<string, readonly string[]>> = {
   impedance: ['routes'],
   'impedance/field': ['impedance'],
   pipelines: ['impedance/field'],
-  findings: ['escape', 'routes', 'section', 'impedance', 'impedance/closedForm', 'signal', 'dielectric'],
+  findings: [
+    'escape',
+    'routes',
+    'section',
+    'impedance',
+    'impedance/closedForm',
+    'signal',
+    'tolerance',
+    'dielectric',
+  ],
   report: [
     'impedance/closedForm',
     'impedance/field',
@@ -56,12 +67,13 @@ const MAY_NAME: Readonly<Record<string, readonly string[]>> = {
     'section',
     'impedance',
     'signal',
+    'tolerance',
     'dielectric',
     'findings',
     'pipelines',
   ],
   server: ['section', 'impedance', 'dielectric'],
-  cli: ['section', 'impedance', 'dielectric', 'escape', 'findings'],
+  cli: ['section', 'impedance', 'tolerance', 'dielectric', 'escape', 'findings'],
 }
 
 interface Import {

@@ -43,6 +43,13 @@ export const CATALOGUE: Readonly<Record<FindingCode, CatalogueEntry>> = {
     severity:
       'Beyond the guide a warning, an error if the reflection is too large as well. Electrically long alone as severe as its reflection: a note while that is small or granted.',
   },
+  'process-decides': {
+    title: 'The process decides about the neck',
+    meaning:
+      'A neck sends back no more than its limit as described, and more where width, thickness and permittivity come out at the likely end of their tolerances. No coupon contains a neck.',
+    limit: 'Reflection limit of the class, else of the analysis settings.',
+    severity: 'Warning; within the published neck length a note, unless the class states a limit of its own.',
+  },
   'channel-too-narrow': {
     title: 'Trace does not fit the channel',
     meaning: 'Not one trace of a class passes between two pads or lands, or a pair cannot pass side by side.',

@@ -10,6 +10,7 @@ import type { NeighbourChange } from '../signal/nearEndAfter.ts'
 import type { NeckCoupling } from '../signal/neckCoupling.ts'
 import type { NeckCase } from '../signal/neckReflection.ts'
 import type { NetSignal, PeakReflection, Skew } from '../signal/netSignal.ts'
+import type { LineSpread } from '../tolerance/lineSpreads.ts'
 import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
 
 /** What the rules look at, and the earlier stages they may run again to compute a remedy. */
@@ -21,6 +22,7 @@ export interface FindingContext {
   readonly signals: readonly NetSignal[]
   readonly skews: readonly Skew[]
   readonly couplings: readonly NeckCoupling[]
+  readonly spreads: readonly LineSpread[]
   readonly rerun: Rerun
 }
 

@@ -15,6 +15,7 @@ import { maskTooNear } from './rules/maskTooNear.ts'
 import { neckCouples } from './rules/neckCouples.ts'
 import { neckOffTarget } from './rules/neckOffTarget.ts'
 import { neckTooLong } from './rules/neckTooLong.ts'
+import { processDecides } from './rules/processDecides.ts'
 import { skewTooLarge } from './rules/skewTooLarge.ts'
 import { spanUnbuildable } from './rules/spanUnbuildable.ts'
 import { stepTooLarge } from './rules/stepTooLarge.ts'
@@ -44,6 +45,7 @@ const RULES: readonly Rule[] = [
   neckOffTarget,
   stepTooLarge,
   neckTooLong,
+  processDecides,
   neckCouples,
   stubTooLong,
   skewTooLarge,

@@ -21,6 +21,7 @@ export const FINDING_CODES = [
   'main-off-target',
   'step-too-large',
   'neck-too-long',
+  'process-decides',
   'channel-too-narrow',
   'ball-not-escaped',
   'drill-too-near',

@@ -40,6 +40,14 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
     reason: 'A published allowance holds for its publisher’s stackup; the reflection is judged apart.',
     otherwise: 'An exit nearer to the ball, or another layer, is a choice of the layout.',
   },
+  'process-decides': {
+    heading: 'The process decides about the neck',
+    lead: (subject) =>
+      `The neck of ${subject} passes as described, and sends back more than allowed where the process comes out otherwise`,
+    reason:
+      'Width, thickness and permittivity at the likely end of their tolerances, as root sum of squares. No coupon contains a neck, so nobody measures it.',
+    otherwise: 'No closer tolerance of one input alone brings it below the limit.',
+  },
   'channel-too-narrow': {
     heading: 'Trace does not fit the channel',
     lead: (subject) => `The channel has too little room for ${subject}`,

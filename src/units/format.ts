@@ -97,6 +97,17 @@ export function formatSignedPercent(ratio: Ratio): string {
   return ratio > 0 ? `+${formatPercent(ratio)}` : formatPercent(ratio)
 }
 
+/** `-9.2 to +10.2 %`. Throws RangeError when an end is not finite. */
+export function formatSignedRange({
+  lowest,
+  highest,
+}: {
+  readonly lowest: Ratio
+  readonly highest: Ratio
+}): string {
+  return `${formatSignedPercent(lowest).replace(/\s%$/, '')} to ${formatSignedPercent(highest)}`
+}
+
 /** `0.124`: significant digits, with an exponent below 0.0001 and from a million up. Throws RangeError when not finite. */
 export function formatNumber(value: number, significant = 3): string {
   const size = Math.abs(finite(value, 'number', ''))

@@ -3,6 +3,7 @@ import { readBoard } from '../../src/board/readBoard.ts'
 import { escapePackage } from '../../src/escape/escapePackage.ts'
 import { findFaults } from '../../src/findings/findFaults.ts'
 import { tabulateLines } from '../../src/impedance/tabulateLines.ts'
+import { lineSpreads } from '../../src/tolerance/lineSpreads.ts'
 import { rerunOn } from '../../src/rerun.ts'
 import { neckCouplings } from '../../src/signal/neckCouplings.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
@@ -47,6 +48,7 @@ describe(`${board.nets.length} nets on ${routes.length} routes`, () => {
         signals,
         skews: skews(board, signals),
         couplings: neckCouplings(board, routes, lines),
+        spreads: lineSpreads(board, lines),
         rerun: rerunOn(board),
       })
     },

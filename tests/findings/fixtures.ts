@@ -15,6 +15,7 @@ import { nearEndAfter } from '../../src/signal/nearEndAfter.ts'
 import { neckCouplings } from '../../src/signal/neckCouplings.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { skews } from '../../src/signal/skews.ts'
+import type { LineSpread } from '../../src/tolerance/lineSpreads.ts'
 import { modelLineOn, modelTable, modelWidth } from '../signal/fixtures.ts'
 
 interface Draft {
@@ -22,6 +23,8 @@ interface Draft {
   readonly routes?: readonly Route[]
   readonly escapes?: readonly PackageEscape[]
   readonly lines?: (board: Board, routes: readonly Route[]) => LineTable
+  /** None where left out. */
+  readonly spreads?: (lines: LineTable) => LineSpread[]
 }
 
 /** Everything the rules see, with real plans and signals, and lines by the model of the tests. */
@@ -38,6 +41,7 @@ export function contextOf(board: Board, draft: Draft = {}): FindingContext {
     signals,
     skews: skews(board, signals),
     couplings: neckCouplings(board, routes, lines),
+    spreads: draft.spreads?.(lines) ?? [],
     rerun: modelRerun(board),
   }
 }

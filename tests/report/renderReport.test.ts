@@ -229,6 +229,7 @@ describe('an empty review', () => {
       signals: [],
       skews: [],
       couplings: [],
+      spreads: [],
       thicknesses: [],
       findings: [],
     }

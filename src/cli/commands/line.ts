@@ -1,5 +1,5 @@
 import type { Board } from '../../board/board.ts'
-import { evaluateLine } from '../../line.ts'
+import { evaluateLine, processOfLine } from '../../line.ts'
 import type { LineRequest } from '../../section/crossSection.ts'
 import { BadInput } from '../badInput.ts'
 import { EXIT, type ExitCode } from '../exitCode.ts'
@@ -38,7 +38,7 @@ export async function lineCommand(file: string, options: LineOptions, shell: She
   const output = answer(file, board, { id: null, place: 'line', request })
   if (typeof output === 'string') throw new BadInput([output])
   if (options.json === true) shell.write(jsonText(output))
-  else shell.print(lineText(board, output.line))
+  else shell.print(lineText(board, output.line, output.process))
   return EXIT.fine
 }
 
@@ -74,5 +74,6 @@ function answer(
   { id, place, request }: Pick<LineQuery, 'id' | 'place'> & { readonly request: LineRequest },
 ): LineOutput | string {
   const line = userFault(place, () => evaluateLine(board, request))
-  return typeof line === 'string' ? line : { ...envelope('line', file, board), id, request, line }
+  if (typeof line === 'string') return line
+  return { ...envelope('line', file, board), id, request, line, process: processOfLine(board, request) }
 }

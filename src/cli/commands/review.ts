@@ -5,6 +5,7 @@ import { fails, type FailOn } from '../failOn.ts'
 import { drawnEscape } from '../json/drawnEscape.ts'
 import { envelope } from '../json/envelope.ts'
 import { jsonText } from '../json/jsonText.ts'
+import { namedSpread } from '../json/processSpread.ts'
 import type { ReviewOutput } from '../json/reviewOutput.ts'
 import { loadBoard } from '../loadBoard.ts'
 import { STANDARD_OUTPUT, writeOutput } from '../outputFile.ts'
@@ -53,7 +54,7 @@ async function reportOf(result: Review): Promise<string> {
 
 /** The review as plain data. */
 export function reviewOutput(file: string, result: Review): ReviewOutput {
-  const { board, escapes, lines, signals, skews, couplings, thicknesses, findings } = result
+  const { board, escapes, lines, signals, skews, couplings, spreads, thicknesses, findings } = result
   const count = (severity: string): number =>
     findings.filter((finding) => finding.severity === severity).length
   return {
@@ -64,6 +65,7 @@ export function reviewOutput(file: string, result: Review): ReviewOutput {
     signals,
     skews,
     couplings,
+    spreads: spreads.map(namedSpread),
     thicknesses,
     findings,
     assumptions: board.assumptions,

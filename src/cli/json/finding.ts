@@ -10,6 +10,7 @@ const CODES: Readonly<Record<Code, true>> = {
   'main-off-target': true,
   'step-too-large': true,
   'neck-too-long': true,
+  'process-decides': true,
   'channel-too-narrow': true,
   'ball-not-escaped': true,
   'drill-too-near': true,

@@ -8,6 +8,7 @@ import { lineImpedance } from './lineImpedance.ts'
 import { neckCoupling } from './neckCoupling.ts'
 import { netSignal, skew } from './netSignal.ts'
 import { packageEscape } from './packageEscape.ts'
+import { namedSpreads, type NamedSpread } from './processSpread.ts'
 import { passage } from './route.ts'
 import { thicknessChoice } from './thicknessChoice.ts'
 
@@ -21,6 +22,7 @@ export interface ReviewOutput extends Envelope<'review'> {
   readonly signals: Review['signals']
   readonly skews: Review['skews']
   readonly couplings: Review['couplings']
+  readonly spreads: readonly NamedSpread[]
   readonly thicknesses: Review['thicknesses']
   readonly findings: Review['findings']
   readonly assumptions: Review['board']['assumptions']
@@ -78,6 +80,7 @@ export const reviewOutput: z.ZodType<ReviewOutput> = z
     signals: z.array(netSignal),
     skews: z.array(skew),
     couplings: z.array(neckCoupling),
+    spreads: namedSpreads,
     thicknesses: z.array(thicknessChoice),
     findings: z.array(finding),
     assumptions: assumed,

@@ -14,11 +14,13 @@ import {
   formatSignedPercent,
 } from '../../units/format.ts'
 import type { LengthUnit } from '../../units/quantity.ts'
+import type { ProcessSpread } from '../../tolerance/processSpread.ts'
 import { assumptionsText } from './assumptionsText.ts'
+import { spreadText } from './spreadText.ts'
 import { pairs, table } from './table.ts'
 
-/** One line for people: the answer, what it was computed for, and every method that applies. */
-export function lineText(board: Board, line: LineImpedance): string {
+/** One line for people: the answer, what it was computed for, what the process does to it, and every method that applies. */
+export function lineText(board: Board, line: LineImpedance, process: ProcessSpread | null): string {
   const unit = board.displayUnit
   const { chosen, section } = line
   return [
@@ -34,6 +36,8 @@ export function lineText(board: Board, line: LineImpedance): string {
     sectionText(line, unit),
     '\n',
     propagationText(line, unit),
+    '\nWhat the process does to the impedance:\n',
+    spreadText(process),
     '\nEvery method that applies, the chosen one first:\n',
     methodsText([chosen, ...line.others]),
     assumptionsText(section.assumed),

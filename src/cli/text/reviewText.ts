@@ -1,7 +1,13 @@
 import type { Finding } from '../../findings/finding.ts'
 import { findingText } from '../../report/messages.ts'
 import type { Review } from '../../review.ts'
-import { formatLength, formatOhms, formatOhmsWithBand, formatPercent } from '../../units/format.ts'
+import {
+  formatLength,
+  formatOhms,
+  formatOhmsWithBand,
+  formatPercent,
+  formatSignedRange,
+} from '../../units/format.ts'
 import { SEVERITIES } from '../failOn.ts'
 import { layerName } from './layerName.ts'
 import { pairs, paragraph, table } from './table.ts'
@@ -19,6 +25,7 @@ export function reviewText(result: Review, written: readonly string[]): string {
     escapesText(result),
     '\nLines in use\n',
     linesText(result),
+    processText(result),
     couplingText(result),
     `\n${countText(findings)}\n`,
     ...sorted.map((finding) => oneFinding(finding, result)),
@@ -75,6 +82,23 @@ function linesText({ board, lines }: Review): string {
       { title: 'target', kind: 'word' },
     ],
     rows,
+  )
+}
+
+/** How far the process may move the necks, and the main routes, that it moves most. */
+function processText({ spreads }: Review): string {
+  const sides = (['neck', 'main'] as const).flatMap((stretch) => {
+    const found = spreads.flatMap(({ entry, spread }) =>
+      entry.stretch === stretch && spread !== null ? [spread.likely] : [],
+    )
+    if (found.length === 0) return []
+    const lowest = Math.min(...found.map((range) => range.lowest))
+    const highest = Math.max(...found.map((range) => range.highest))
+    return [`${stretch === 'neck' ? 'necks' : 'main routes'} ${formatSignedRange({ lowest, highest })}`]
+  })
+  if (sides.length === 0) return ''
+  return paragraph(
+    `\nThe process moves them by as much as: ${sides.join(', ')} (root sum of squares of width, thickness and permittivity).`,
   )
 }
 

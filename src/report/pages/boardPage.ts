@@ -12,6 +12,7 @@ import { couplingSection } from '../viewModel/sections/coupling.ts'
 import { discontinuitiesSection } from '../viewModel/sections/discontinuities.ts'
 import { escapeSection } from '../viewModel/sections/escape.ts'
 import { impedanceSection } from '../viewModel/sections/impedance.ts'
+import { processSection } from '../viewModel/sections/process.ts'
 import { packagesSection } from '../viewModel/sections/packages.ts'
 import { timingSection } from '../viewModel/sections/timing.ts'
 import { boardLinks, boardPath } from './pageFrame.ts'
@@ -49,6 +50,7 @@ export function boardPage(
     packagesSection(context),
     escapeSection(context),
     impedanceSection(context),
+    processSection(context),
     discontinuitiesSection(context),
     couplingSection(context),
     timingSection(context),

@@ -15,6 +15,7 @@ import { discontinuitiesSection } from './sections/discontinuities.ts'
 import { escapeSection } from './sections/escape.ts'
 import { methodsSection } from './sections/methods.ts'
 import { impedanceSection } from './sections/impedance.ts'
+import { processSection } from './sections/process.ts'
 import { inputsSection } from './sections/inputs.ts'
 import { layerCountSection } from './sections/layerCount.ts'
 import { manufacturabilitySection } from './sections/manufacturability.ts'
@@ -44,6 +45,7 @@ export function reportModel(review: Review, version: string): ReportModel {
     escapeSection(context),
     layerCountSection(context),
     impedanceSection(context),
+    processSection(context),
     discontinuitiesSection(context),
     couplingSection(context),
     timingSection(context),
