@@ -8,6 +8,7 @@ import type { CrossSection, DielectricSheet, LineRequest } from '../section/cros
 import { deriveSection } from '../section/deriveSection.ts'
 import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
 import type { CurvePoint, ThicknessChoice } from './thicknessChoice.ts'
+import { scaleBetween, type ScaleKnot } from './scaledForm.ts'
 import { variedLine } from './variedLine.ts'
 import { dielectricNamed } from './withThickness.ts'
 
@@ -36,10 +37,10 @@ const CLOSE: Ratio = 2e-3
  * The pressed thickness of the dielectric between a trace and its nearest plane that brings the trace to its target.
  *
  * Searched from the fabricator's thinnest dielectric to 0.6 mm, or four times the thinnest if that is more. The best
- * closed form, scaled to the chosen method at the present thickness, is sampled; a spline through the samples shows
- * every place where it crosses the target; the crossing nearest to the present thickness is then met by the chosen
- * method itself. The curve is the closed form, scaled to the chosen method where that was asked; its band is twice what
- * the two differ by there.
+ * closed form is scaled to the chosen method at the present thickness, and to coarse field solutions over the range
+ * (`scaleBetween`), and sampled; a spline through the samples shows every place where it crosses the target; the crossing
+ * nearest to the present thickness is then met by the chosen method itself, and the scale put right there. Where nothing
+ * meets the target, the window is that of the thickness nearest to it, if it is within the tolerance.
  * Throws RangeError for what `deriveSection` refuses.
  */
 export function chooseThickness(board: Board, question: ThicknessQuestion): ThicknessChoice {
@@ -66,7 +67,7 @@ export function chooseThickness(board: Board, question: ThicknessQuestion): Thic
 }
 
 /**
- * The thickness alone, without its window, by the closed form scaled to the chosen method at the present one: for a
+ * The thickness alone, without its window, by the scaled closed form: for a
  * finding that wants to know what would help, draws it to a grid and solves it there. Null where none does.
  *
  * Throws as `chooseThickness` does.
@@ -88,6 +89,8 @@ interface Search {
   /** The best closed form at a thickness, and the method that the verdict would use. */
   readonly closedForm: (thickness: Metres) => LineValue
   readonly best: (thickness: Metres) => LineValue
+  /** A coarse field solution; null where there is none. */
+  readonly coarse: (thickness: Metres) => LineValue | null
 }
 
 function searchOf(board: Board, question: ThicknessTarget): Search {
@@ -95,7 +98,7 @@ function searchOf(board: Board, question: ThicknessTarget): Search {
   const dielectric = governingDielectric(section)
   const present = dielectricNamed(board.stackup, dielectric).thickness
   const thinnest = board.fabrication.minDielectric
-  const { closedForm, best } = variedLine(
+  const { closedForm, best, coarse } = variedLine(
     { stackup: board.stackup, request: question.request, frequency: board.analysis.frequency, dielectric },
     section,
   )
@@ -106,41 +109,61 @@ function searchOf(board: Board, question: ThicknessTarget): Search {
     range: [thinnest, Math.max(THICKEST, 4 * thinnest)],
     closedForm: (thickness) => valueOf(closedForm(thickness), question),
     best: (thickness) => valueOf(best(thickness), question),
+    coarse: (thickness) => {
+      const field = coarse(thickness)
+      return field && valueOf(field, question)
+    },
   }
 }
 
 interface Solved {
   readonly thickness: Metres | null
   readonly curve: readonly CurvePoint[]
-  /** The closed form, scaled to the chosen method where that was asked. */
+  /** The closed form, scaled. */
   readonly quick: (thickness: Metres) => Ohms
 }
 
-/** By the closed form, scaled to the chosen method at the present thickness. */
+/** By the closed form, scaled to what is known at the present thickness and over the range. */
 function roughly(
-  { best, closedForm, present, range }: Search,
+  search: Search,
   target: Ohms,
-): Omit<Solved, 'thickness'> & { readonly crossing: Metres | null; readonly scale: Ratio } {
-  const scale = best(present).impedance / closedForm(present).impedance
-  const quick = (thickness: Metres): Ohms => scale * closedForm(thickness).impedance
-  const curve = sampleCurve(quick, bandOf(best(present), scale), range)
-  return { curve, quick, scale, crossing: nearest(crossings(curve, target, quick), present) }
+): Omit<Solved, 'thickness'> & { readonly crossing: Metres | null; readonly knots: readonly ScaleKnot[] } {
+  const knots = [bestKnot(search, search.present), ...coarseKnots(search)]
+  const scaled = scaledBy(search, knots)
+  return {
+    ...scaled,
+    knots,
+    crossing: nearest(crossings(scaled.curve, target, scaled.quick), search.present),
+  }
 }
 
 function solve(search: Search, target: Ohms): Solved {
-  const { best, closedForm, present, range } = search
-  const { curve, quick: nearPresent, scale, crossing } = roughly(search, target)
-  const thickness = crossing === null ? null : met(search, nearPresent, target, curve, crossing)
-  if (thickness === null) return { thickness: null, curve, quick: nearPresent }
-  const scaleThere = best(thickness).impedance / closedForm(thickness).impedance
-  const quick = (tried: Metres): Ohms =>
-    between(present, scale, thickness, scaleThere, tried) * closedForm(tried).impedance
-  return { thickness, curve: sampleCurve(quick, bandOf(best(present), scale, scaleThere), range), quick }
+  const { curve, quick, knots, crossing } = roughly(search, target)
+  const thickness = crossing === null ? null : met(search, quick, target, curve, crossing)
+  if (thickness === null) return { thickness: null, curve, quick }
+  return { thickness, ...scaledBy(search, [bestKnot(search, thickness), ...knots]) }
 }
 
-/** Of the chosen method, and twice what the closed form differs by from it. */
-function bandOf({ chosen }: LineValue, ...scales: readonly Ratio[]): Ratio {
-  return chosen.claimedError + 2 * Math.max(...scales.map((scale) => Math.abs(scale - 1)))
+function scaledBy({ closedForm, range }: Search, knots: readonly ScaleKnot[]): Omit<Solved, 'thickness'> {
+  const scaleAt = scaleBetween(knots)
+  const quick = (thickness: Metres): Ohms => scaleAt(thickness).scale * closedForm(thickness).impedance
+  return { quick, curve: sampleCurve(quick, (thickness) => scaleAt(thickness).band, range) }
+}
+
+function bestKnot({ best, closedForm }: Search, thickness: Metres): ScaleKnot {
+  const { impedance, chosen } = best(thickness)
+  return { thickness, scale: impedance / closedForm(thickness).impedance, band: chosen.claimedError }
+}
+
+/** At both ends of the range, and midway between them and the present thickness over the logarithm. */
+function coarseKnots({ coarse, closedForm, present, range: [thinnest, thickest] }: Search): ScaleKnot[] {
+  const midways = [thinnest, thickest].map((end) => Math.sqrt(end * present))
+  return [thinnest, ...midways, thickest].flatMap((thickness) => {
+    const field = coarse(thickness)
+    if (field === null) return []
+    const scale = field.impedance / closedForm(thickness).impedance
+    return [{ thickness, scale, band: field.chosen.claimedError }]
+  })
 }
 
 /** The crossing as the chosen method sees it, sought one sample beyond those on both sides of the closed form's. */
@@ -158,13 +181,6 @@ function met(
   return guidedRoot((thickness) => best(thickness).impedance, quick, target, [at(above - 2), at(above + 1)], {
     tolerance: CLOSE,
   })
-}
-
-/** Straight over the logarithm of the thickness between two known places, level outside. */
-function between(one: Metres, atOne: Ratio, other: Metres, atOther: Ratio, tried: Metres): Ratio {
-  if (one === other) return atOne
-  const share = Math.log(tried / one) / Math.log(other / one)
-  return atOne + (atOther - atOne) * Math.min(1, Math.max(0, share))
 }
 
 /** The sheet next to the trace on the side of the nearer plane. */
@@ -194,13 +210,13 @@ function valueOf(chosen: Estimate, question: ThicknessTarget): LineValue {
 
 function sampleCurve(
   quick: (thickness: Metres) => Ohms,
-  band: Ratio,
+  bandAt: (thickness: Metres) => Ratio,
   [thinnest, thickest]: Search['range'],
 ): CurvePoint[] {
   const step = Math.log(thickest / thinnest) / (CURVE_POINTS - 1)
   return Array.from({ length: CURVE_POINTS }, (_, index) => {
     const thickness = thinnest * Math.exp(index * step)
-    return { thickness, impedance: quick(thickness), band }
+    return { thickness, impedance: quick(thickness), band: bandAt(thickness) }
   })
 }
 
@@ -238,7 +254,7 @@ function whyNone(curve: readonly CurvePoint[], target: Ohms): string {
     : 'the trace is too wide, or its other plane too near: even the thickest dielectric leaves it below the target'
 }
 
-/** The stretch of thickness round the choice that stays inside target ± tolerance. */
+/** The stretch of thickness round the choice, or round what comes nearest to the target, that stays inside target ± tolerance. */
 function windowAround(
   curve: readonly CurvePoint[],
   target: Ohms,
@@ -246,15 +262,23 @@ function windowAround(
   thickness: Metres | null,
   at: (thickness: Metres) => Ohms,
 ): ThicknessChoice['window'] {
-  if (thickness === null) return null
+  const inside = thickness ?? nearestInside(curve, target, tolerance)
+  if (inside === null) return null
   const edges = [
     ...crossings(curve, target * (1 - tolerance), at),
     ...crossings(curve, target * (1 + tolerance), at),
   ]
-  const thinnest = curve[0]?.thickness ?? thickness
-  const thickest = curve.at(-1)?.thickness ?? thickness
+  const thinnest = curve[0]?.thickness ?? inside
+  const thickest = curve.at(-1)?.thickness ?? inside
   return {
-    min: Math.max(thinnest, ...edges.filter((edge) => edge < thickness)),
-    max: Math.min(thickest, ...edges.filter((edge) => edge > thickness)),
+    min: Math.max(thinnest, ...edges.filter((edge) => edge < inside)),
+    max: Math.min(thickest, ...edges.filter((edge) => edge > inside)),
   }
+}
+
+/** The sample nearest to a target that none meets; null where even that one is outside the tolerance. */
+function nearestInside(curve: readonly CurvePoint[], target: Ohms, tolerance: Ratio): Metres | null {
+  const miss = ({ impedance }: CurvePoint): Ratio => Math.abs(impedance / target - 1)
+  const [best] = curve.toSorted((a, b) => miss(a) - miss(b))
+  return best !== undefined && miss(best) <= tolerance ? best.thickness : null
 }

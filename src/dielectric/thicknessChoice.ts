@@ -16,7 +16,7 @@ export interface ThicknessChoice {
   /** Impedance at the chosen thickness, with the band of its formula. */
   readonly reached: { readonly impedance: Ohms; readonly band: Ratio; readonly method: string } | null
   readonly reason: string | null
-  /** Range of thickness that keeps the impedance inside target ± tolerance; null where none. */
+  /** Range of thickness that keeps the impedance inside target ± tolerance, whether or not one meets it; null where none. */
   readonly window: { readonly min: Metres; readonly max: Metres } | null
   readonly curve: readonly CurvePoint[]
 }
@@ -24,6 +24,6 @@ export interface ThicknessChoice {
 export interface CurvePoint {
   readonly thickness: Metres
   readonly impedance: Ohms
-  /** Half-width: twice what closed form and chosen method differ by where both were asked. */
+  /** Half-width: that of the methods that were asked near it, and what the closed form's scale changes on the way. */
   readonly band: Ratio
 }

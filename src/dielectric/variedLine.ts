@@ -1,9 +1,11 @@
 import type { Stackup } from '../board/stackup.ts'
 import type { Estimate } from '../impedance/estimate.ts'
 import { chosenEstimate, closedFormNear } from '../impedance/estimateLine.ts'
+import { coarseField } from '../impedance/fieldEstimate.ts'
 import { permittivityIn } from '../impedance/permittivityIn.ts'
 import { physicsKey } from '../impedance/physicsKey.ts'
 import { BoundedMemory } from '../numerics/boundedMemory.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
 import type { CrossSection, LineRequest } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
 import type { Hertz, Metres } from '../units/quantity.ts'
@@ -13,6 +15,8 @@ import { withThickness } from './withThickness.ts'
 export interface VariedLine {
   readonly closedForm: (thickness: Metres) => Estimate
   readonly best: (thickness: Metres) => Estimate
+  /** A coarse field solution, for how the closed form errs from place to place; null where there is none. */
+  readonly coarse: (thickness: Metres) => Estimate | null
 }
 
 interface Varied {
@@ -40,6 +44,7 @@ export function variedLine(of: Varied, section: CrossSection): VariedLine {
     return {
       closedForm: remembering((thickness) => closedForm(sectionAt(thickness))),
       best: (thickness) => chosenEstimate(sectionAt(thickness), frequency),
+      coarse: (thickness) => ifSolvable(() => coarseField(sectionAt(thickness), frequency)),
     }
   })
 }

@@ -46,17 +46,27 @@ function widestNeck(context: FindingContext, netClass: NetClass, entry: LineEntr
   return Math.min(main, channel ?? entry.width ?? 0)
 }
 
+/** Shares of the tolerance, from the target towards the line as it is, that a thickness is sought for: the first that one meets. */
+const AIMS = [0, 0.5, 0.95]
+
 function thicknessRemedy(context: FindingContext, netClass: NetClass, entry: LineEntry): Remedy[] {
   const request = requestOf(entry, netClass)
-  const solved = request && drawnThickness(context, netClass, request, netClass.target)
-  if (!solved || isOffTarget(netClass, solved.impedance)) return []
-  return [
-    {
-      action: `bring ${solved.dielectric} to`,
-      value: metres('pressed thickness', solved.thickness),
-      result: ohms(`impedance of ${NAMES[entry.stretch]}`, solved.impedance, solved.band),
-    },
-  ]
+  if (!request) return []
+  const { target, tolerance } = netClass
+  const side = (entry.runs?.impedance ?? target) > target ? 1 : -1
+  for (const share of AIMS) {
+    const aim = target * (1 + side * share * tolerance)
+    const solved = drawnThickness(context, netClass, request, aim)
+    if (!solved || isOffTarget(netClass, solved.impedance)) continue
+    return [
+      {
+        action: `bring ${solved.dielectric} to`,
+        value: metres('pressed thickness', solved.thickness),
+        result: ohms(`impedance of ${NAMES[entry.stretch]}`, solved.impedance, solved.band),
+      },
+    ]
+  }
+  return []
 }
 
 /** The nearest to the target of the layers where the same line is within tolerance. */

@@ -31,7 +31,8 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
   'step-too-large': {
     heading: 'Reflection of the neck is too large',
     lead: (subject) => `The neck of ${subject} sends back more of the edge than allowed`,
-    reason: 'The neck is long enough, at this edge, for its step in impedance to show.',
+    reason:
+      'The neck is long enough, at this edge, for its step in impedance to show. The net’s own via is not counted: it acts as a capacitor, and may add to a low neck and take from a high one.',
     otherwise: 'No width or thickness that was tried brings the reflection below its limit.',
   },
   'neck-too-long': {
@@ -109,7 +110,7 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
     heading: 'Traces beside a neck disturb it',
     lead: (subject) => `The traces beside the neck of ${subject} send more noise into it than allowed`,
     reason:
-      'Traces side by side form a coupler. All are taken to switch at the worst instant, so less is likely on a real bus.',
+      'Traces side by side form a coupler. All are taken to switch at the worst instant, so less is likely on a real bus. This noise runs back towards the sources of those traces; what runs on, the far-end noise, reaches receivers that face one source.',
     otherwise:
       'No gap and no length that was tried brings the noise below its limit; another layer or lane is needed.',
   },

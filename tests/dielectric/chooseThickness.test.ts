@@ -67,6 +67,31 @@ describe('chooseThickness', () => {
     expect(Math.min(...rises)).toBeGreaterThan(0)
   })
 
+  it.each([
+    ['an inner trace far nearer to one plane', { layer: 3, width: 75e-6 }, 50],
+    ['an inner pair', { layer: 3, width: 75e-6, gap: 90e-6 }, 90],
+    ['an outer trace', {}, 50],
+    ['an outer pair', { gap: 100e-6 }, 90],
+  ])('keeps its band beside the field solution all along the curve, for %s', (_, change, target) => {
+    const asked = question(change, target)
+    const { curve, dielectric: name } = chooseThickness(board, asked)
+    for (const { thickness, impedance, band } of curve.filter((__, index) => index % 3 === 1)) {
+      const changed = { ...board, stackup: withThickness(board.stackup, name, thickness) }
+      const exact = evaluateLine(changed, asked.request).impedance
+      expect(Math.abs(impedance / exact - 1)).toBeLessThanOrEqual(band)
+    }
+  })
+
+  it('has a window where no thickness meets the target, but some keep its tolerance', () => {
+    const asked = question({ width: 80e-6 }, 47)
+    const { thickness, window, dielectric: name, curve } = chooseThickness(board, asked)
+    expect(thickness).toBeNull()
+    if (window === null) throw new Error('a window is expected')
+    const edge = { ...board, stackup: withThickness(board.stackup, name, window.max) }
+    expect(Math.abs(evaluateLine(edge, asked.request).impedance / (1.1 * 47) - 1)).toBeLessThan(0.005)
+    expect(window.min).toBe(curve[0]?.thickness)
+  })
+
   it('says why no thickness reaches the target', () => {
     const wide = chooseThickness(board, question({ width: 2e-3 }))
     expect(wide).toMatchObject({ thickness: null, reached: null, window: null })

@@ -162,7 +162,7 @@ function mainWidth(context: FindingContext, worst: NeckEnd): Remedy[] {
   if (isBelow(width, onLayer(board, board.fabrication.traceWidth, end.layer))) return []
   const line = tryLine(context, netClass, { ...request, width })
   if (line === null || isOffTarget(netClass, line.impedance)) return []
-  const action = `${wider ? 'widen' : 'narrow'} the main route, within its tolerance, to`
+  const action = `${wider ? 'widen' : 'narrow'} the main route, at the expense of the tolerance left to the fabricator, to`
   return passed(context, worst, besideMain(worst, line.impedance), action, metres('trace width', width))
 }
 

@@ -1,10 +1,12 @@
 import { landLayerOf } from '../../board/lookup.ts'
+import type { NetClass } from '../../board/nets.ts'
 import type { StubSignal } from '../../signal/netSignal.ts'
 import type { Metres } from '../../units/quantity.ts'
 import { boardIndex, viasNamed } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import { drawnDown, isAbove } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
+import { isOffTarget } from '../lineRemedies.ts'
 import { count, hertz, layer, metres } from '../measure.ts'
 import { neckGroups, otherNets, worstBy, type NeckEnd } from '../neckEnds.ts'
 import type { ViaType } from '../../board/vias.ts'
@@ -59,7 +61,7 @@ function findingOn(
   }
 }
 
-/** The layer nearest to the present one from which little enough barrel hangs, and for which the table has a line. */
+/** The layer nearest to the present one from which little enough barrel hangs, and where the main route keeps its tolerance. */
 function deeperLayer(context: FindingContext, { signal, end, netClass }: NeckEnd, limit: Metres): Remedy[] {
   const index = boardIndex(context)
   const pack = index.packages.get(end.package)
@@ -76,13 +78,19 @@ function deeperLayer(context: FindingContext, { signal, end, netClass }: NeckEnd
         ? number > end.layer && number <= via.lastLayer
         : number < end.layer && number >= via.firstLayer,
     )
-    .filter((number) => (context.lines.main(netClass.name, number)?.impedance ?? null) !== null)
+    .filter((number) => isOnTarget(context, netClass, number))
     .map((number) => ({ number, stub: hangingFrom(context, via, number, downwards) }))
     .filter(({ stub }) => stub <= limit)
     .sort((a, b) => Math.abs(a.number - end.layer) - Math.abs(b.number - end.layer))
   const [nearest] = deeper
   if (nearest === undefined) return []
   return [{ action: 'leave on', value: layer('layer', nearest.number), result: metres('stub', nearest.stub) }]
+}
+
+/** Where the main route would miss its target, one fault would take the place of another. */
+function isOnTarget({ lines }: FindingContext, netClass: NetClass, number: number): boolean {
+  const main = lines.main(netClass.name, number)?.runs
+  return !!main && !isOffTarget(netClass, main.impedance)
 }
 
 /** Between the middles of the copper of the exit layer and of the far end, as the routes measure it. */

@@ -139,6 +139,10 @@ const CHAPTERS: readonly Chapter[] = [
         'A field solution of the section and every closed form that applies to it, each with its source, its limits and an error band; the one with the smallest band is chosen. The band is the error of the method alone. For a pair the value is differential, twice the odd mode.',
       ],
       [
+        'Process',
+        'What the tolerances of trace width, copper, dielectric thickness and permittivity do to each line: each by itself, all together as root sum of squares, and all at their worse end at once. What a trace gains, the gap of its pair loses. A finding names necks that pass as described and fail at a likely end.',
+      ],
+      [
         'Reflection',
         'The peak of the net’s own edge that the neck sends back, by the exact cascade of its sections and by short-section theory, between main routes and in front of the real source or load.',
       ],
@@ -154,7 +158,7 @@ const CHAPTERS: readonly Chapter[] = [
   ),
   chapter('limits', 'What it does not do', [
     'It plans. It does not replace the fabricator’s field solution with their own data, the reading of a coupon, or a three-dimensional simulation of the via field: where they differ, they decide.',
-    'Main routes are uniform lines over solid planes. Necks count the vias and lands that stand beside the planned path of each net, with the antipads of the vias in the planes, in two dimensions; dog-bones and traces beside necks are not in the impedance. The barrel of a via has a length and a delay here, and no impedance.',
+    'Main routes are uniform lines over solid planes. Necks count the vias and lands that stand beside the planned path of each net, with the antipads of the vias in the planes, in two dimensions; dog-bones and traces beside necks are not in the impedance. The barrel of a via has a length and a delay here, and no impedance: the reflections are those of the neck without the net’s own via, and skew leaves its capacitance out.',
     'It does not route the board: routes end half a pitch outside the package. Planes, power and other parts are not counted in the layers.',
     'Spacing for insulation or safety is outside it.',
   ]),

@@ -68,7 +68,7 @@ describe('a step that the edge sees', () => {
   })
 
   it('vanishes at the width of the main route that it proposes, which keeps its tolerance', () => {
-    const { value } = remedyOf(finding, /the main route, within its tolerance/)
+    const { value } = remedyOf(finding, /the main route, at the expense of the tolerance/)
     const narrower = withClass(low, 'data', {
       main: { width: value.value, gap: null, length: null, coplanarGap: null },
     })

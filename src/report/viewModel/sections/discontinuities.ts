@@ -55,6 +55,7 @@ function discontinuityTable(ends: readonly NetEnd[], context: ReportContext): Ta
     notes: [
       'Edge: 10–90 % rise time, and the length it occupies on the layer. Electrical length: neck delay over rise time.',
       'Reflection: peak of the edge that comes back, between main routes, by the exact cascade of the sections and by short-section theory. Before an impedance: the change that the neck makes in front of the real source or load.',
+      'The net’s own via is in none of these reflections. Its pads and barrel act as a capacitor of some tenths of a picofarad, which with a long stub outweighs the neck: it adds to what a low neck sends back and takes from a high one. Where a net leaves by a via, these are the shares of the neck alone.',
       ...limitSources(ends, context),
     ],
   })
