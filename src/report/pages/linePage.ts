@@ -10,6 +10,7 @@ import {
 import type { Board } from '../../board/board.ts'
 import type { Estimate, LineImpedance, Modes } from '../../impedance/estimate.ts'
 import type { FieldPicture } from '../../impedance/field/fieldPicture.ts'
+import type { ProcessSpread } from '../../tolerance/processSpread.ts'
 import type { Fact } from '../viewModel/identity.ts'
 import type { Figure } from '../viewModel/section.ts'
 import { limitsText } from '../viewModel/sections/methods.ts'
@@ -30,6 +31,7 @@ import { lineFigure } from './lineFigure.ts'
 import { layerOptions, widthSuggestion } from './lineFields.ts'
 import { boardLinks, boardPath } from './pageFrame.ts'
 import type { PageFrame } from './pageFrame.ts'
+import { processTable } from './processTable.ts'
 
 export interface LinePage {
   readonly page: PageFrame
@@ -41,9 +43,19 @@ export interface LinePage {
 export interface LineResult {
   readonly quantity: AnswerQuantity
   readonly facts: readonly Fact[]
+  readonly process: Table
   readonly methods: Table
   readonly figure: Figure
   readonly assumed: string | null
+}
+
+/** A line that was asked for, with all that is said of it. */
+export interface AskedLine {
+  readonly line: LineImpedance
+  /** Null where the field solution does not reach. */
+  readonly picture: FieldPicture | null
+  /** Null where the line does not come out at an end of its tolerances. */
+  readonly process: ProcessSpread | null
 }
 
 /** One line of the stackup: a form, and below it what every method says, the chosen one first. */
@@ -51,8 +63,7 @@ export function linePage(
   name: string,
   board: Board,
   state: FormState,
-  line: LineImpedance | null,
-  picture: FieldPicture | null,
+  asked: AskedLine | null,
   version: string,
 ): LinePage {
   const specs = [
@@ -85,11 +96,11 @@ export function linePage(
     page: { pageTitle: `One line of ${board.title}`, version, board: boardLinks(name, 'line') },
     title: board.title,
     form: form(boardPath(name, 'line'), 'Compute', specs, state),
-    result: line === null ? null : lineResult(line, picture, board),
+    result: asked === null ? null : lineResult(asked, board),
   }
 }
 
-function lineResult(line: LineImpedance, picture: FieldPicture | null, board: Board): LineResult {
+function lineResult({ line, picture, process }: AskedLine, board: Board): LineResult {
   const { chosen, section } = line
   const pair = chosen.modes.kind === 'pair'
   return {
@@ -100,6 +111,7 @@ function lineResult(line: LineImpedance, picture: FieldPicture | null, board: Bo
       mark: chosen.violations.length > 0 ? 'outside its limits' : null,
     },
     facts: facts(line, board).map(({ label, text }) => ({ label, text: keepTogether(text) })),
+    process: processTable(process, line.impedance),
     methods: methodTable(line),
     figure: lineFigure(line, picture, board.displayUnit),
     assumed:

@@ -1,5 +1,5 @@
 import type { Board } from '../../board/board.ts'
-import { evaluateLine } from '../../line.ts'
+import { evaluateLine, processOfLine } from '../../line.ts'
 import { fieldOfLine } from '../../lineField.ts'
 import { linePage } from '../../report/pages/linePage.ts'
 import { renderPage } from '../../report/renderPage.ts'
@@ -14,10 +14,13 @@ export function line(site: Site, request: PageRequest): Promise<PageAnswer> {
     const reader = new FormReader(typed)
     const asked = Object.keys(typed).length === 0 ? null : await readRequest(reader, board)
     const found = asked === null ? null : reader.attempt(() => evaluateLine(board, asked))
-    const picture = found === null ? null : fieldOfLine(found)
+    const line =
+      asked === null || found === null
+        ? null
+        : { line: found, picture: fieldOfLine(found), process: processOfLine(board, asked) }
     const { problems } = reader
     const status = problems.length > 0 ? 422 : 200
-    const page = linePage(name, board, { typed, problems }, found, picture, site.version)
+    const page = linePage(name, board, { typed, problems }, line, site.version)
     return { status, html: renderPage('line', page), counted: null }
   })
 }
