@@ -92,12 +92,16 @@ function viasUsed(escape: PackageEscape, { packageNamed }: ReportContext): strin
   return `${escape.package}: ${pack?.via ?? technologyName(escape.chosen)}, ${place}; planned with ${technologyName(escape.chosen)}.`
 }
 
-/** One statement for each kind of obstacle: what the straight channels between them let through. */
+/**
+ * One statement for each kind of obstacle and room between them: a tight layer speaks for itself alone, not for the
+ * roomier ones.
+ */
 function widths(escape: PackageEscape, context: ReportContext): string[] {
-  const { layerName, packageNamed } = context
+  const { layerName, length, packageNamed } = context
   const open = openChannels(packageNamed(escape.package), escape.channels)
   const straight = open.filter((fit) => fit.direction !== 'diagonal')
-  return groupBy(straight, (fit) => fit.obstacle).map((group) => {
+  const key = (fit: ChannelFit): string => `${obstacleName(fit)} ${length(fit.governing.clear)}`
+  return groupBy(straight, key).map((group) => {
     const tightest = group.reduce(
       (low, fit) => (fit.governing.clear < low.governing.clear ? fit : low),
       group[0],
@@ -105,7 +109,7 @@ function widths(escape: PackageEscape, context: ReportContext): string[] {
     const refused = [...new Set(group.filter((fit) => fit.traces === 0).map((fit) => fit.netClass))]
     const layers = [...new Set(group.map((fit) => layerName(fit.layer)))]
     const misses = refused.length === 0 ? '' : `; too narrow for ${someOf(refused)}`
-    return `${escape.package} between ${obstacleName(tightest)} (${someOf(layers)}): ${widestText(group, tightest, context)}, by the rule ${tightest.governing.rule}${misses}.`
+    return `${escape.package} between ${obstacleName(tightest)} (${someOf(layers)}): ${widestText(group, tightest, context)}, by ${tightest.governing.rule}${misses}.`
   })
 }
 

@@ -47,13 +47,37 @@ describe('the answer', () => {
     })
   })
 
+  it('does not let a tight layer speak for the roomier ones', () => {
+    const [first, ...others] = sampleReview.escapes
+    const [fit] = first?.channels ?? []
+    if (first === undefined || fit === undefined) throw new Error('the sample has no channel')
+    const tight = {
+      ...fit,
+      layer: 3,
+      traces: 0,
+      widestOne: null,
+      widestTwo: null,
+      governing: { ...fit.governing, clear: -70e-6 },
+    }
+    const tighter = {
+      ...sampleReview,
+      escapes: [{ ...first, channels: [...first.channels, tight] }, ...others],
+    }
+    const widths = statements(tighter, 'Width per channel').filter((each) =>
+      each.startsWith('U1 between lands'),
+    )
+    expect(widths).toHaveLength(2)
+    expect(widths[0]).toMatch(/^U1 between lands \(L1\): one trace up to 0\.260 mm/)
+    expect(widths[1]).toMatch(/^U1 between lands \(L3\): no trace of .*; too narrow for /)
+  })
+
   it('gives one width for each kind of obstacle, and only widths that are made', () => {
     const widths = statements(sampleReview, 'Width per channel')
     expect(widths).toContain(
-      'U1 between lands (L1): one trace up to 0.260 mm, or two up to 0.090 mm each, by the rule trace to pad.',
+      'U1 between lands (L1): one trace up to 0.260 mm, or two up to 0.090 mm each, by trace to pad.',
     )
     expect(widths).toContain(
-      'U2 between lands (L1): one trace up to 0.090 mm, and not two, by the rule trace to pad; too narrow for memory data.',
+      'U2 between lands (L1): one trace up to 0.090 mm, and not two, by trace to pad; too narrow for memory data.',
     )
     expect(widths).toHaveLength(4)
   })
