@@ -16,6 +16,7 @@ const SECTIONS = [
   'escape',
   'layer-count',
   'impedance',
+  'process',
   'discontinuities',
   'coupling',
   'timing',

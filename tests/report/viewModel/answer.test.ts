@@ -108,7 +108,7 @@ describe('the answer', () => {
       href: '#finding-error-main-off-target',
       heading: 'Main route misses its target',
     })
-    expect(moreChanges).toBe('12 further kinds of finding below.')
+    expect(moreChanges).toBe('13 further kinds of finding below.')
     const notes = sampleReview.findings.filter((finding) => finding.severity === 'note')
     expect(answer(reportContext({ ...sampleReview, findings: notes }))).toMatchObject({
       hasChanges: false,
