@@ -30,8 +30,8 @@ export interface ThicknessQuestion extends ThicknessTarget {
 const THICKEST: Metres = 600e-6
 const CURVE_POINTS = 25
 const THICKNESS_TOLERANCE: Metres = 1e-9
-/** Miss of the target at which a thickness is found: a tenth of an ohm or so, far finer than a press can hold. */
-const CLOSE: Ratio = 2e-3
+/** Miss of the target at which a thickness is found: half of the least error band, and nothing in the printed digits. */
+const CLOSE: Ratio = 5e-4
 
 /**
  * The pressed thickness of the dielectric between a trace and its nearest plane that brings the trace to its target.

@@ -15,7 +15,8 @@ const SAFE_SIDE: Ratio = 0.998
 /** Tolerances are asked for in whole tenths of a percent. */
 const TENTH_OF_PERCENT: Ratio = 0.001
 const PERCENT: Ratio = 0.01
-const CLOSE: Ratio = 1e-4
+/** Shares are drawn down to coarser steps. */
+const CLOSE: Ratio = 1e-3
 const AT_LIKELY_END = 'peak reflection at the likely end of the process'
 
 /**
@@ -30,10 +31,9 @@ export function processDecides(context: FindingContext): Finding[] {
     const spread = line?.spread
     if (!line || !spread) return []
     const over = passingOnlyAsDescribed(context, group, spread)
-    const [worst] = over
-    if (worst === undefined) return []
+    if (over === null) return []
+    const { worst, turned } = over
     const { neck, peak } = worst
-    const turned = over.map((each) => each.neck)
     return [
       {
         finding: findingOn(worst, turned, line, spread),
@@ -57,34 +57,44 @@ interface TurnedNeck {
   readonly peak: Ratio
 }
 
-/** Beginning with the one that sends back most; those that send back less than the first that stays within its limit do so, too. */
+/**
+ * Beginning with the one that sends back most as described. A neck that sends back less than another as described does so
+ * at either end, too, so that the last one that fails there is found by halving.
+ */
 function passingOnlyAsDescribed(
   context: FindingContext,
   group: readonly NeckEnd[],
   { likely }: ProcessSpread,
-): TurnedNeck[] {
+): { readonly worst: TurnedNeck; readonly turned: readonly NeckEnd[] } | null {
   const passing = group
     .filter(({ end }) => neckEffect(end) === 'small')
     .toSorted((a, b) => peakOfEnd(b.end) - peakOfEnd(a.end))
-  const over: TurnedNeck[] = []
-  for (const neck of passing) {
-    const peak = peakWithin(context, neck, likely)
-    if (!(peak > neck.end.reflection.limit)) break
-    over.push({ neck, peak })
+  const fails = (neck: NeckEnd): boolean => peakWithin(context, neck, likely) > neck.end.reflection.limit
+  const [first] = passing
+  if (first === undefined || !fails(first)) return null
+  let [failing, beyond] = [0, passing.length]
+  while (beyond - failing > 1) {
+    const middle = (failing + beyond) >>> 1
+    const neck = passing[middle]
+    if (neck !== undefined && fails(neck)) failing = middle
+    else beyond = middle
   }
-  return over
+  const worst = { neck: first, peak: peakWithin(context, first, likely) }
+  return { worst, turned: passing.slice(0, beyond) }
 }
 
 /** The larger peak of the two ends of a range of the neck's impedance. */
 function peakWithin(context: FindingContext, neck: NeckEnd, { lowest, highest }: Range): Ratio {
+  return Math.max(peakAfter(context, neck, lowest), peakAfter(context, neck, highest))
+}
+
+/** The peak with the impedance of the neck changed by a share of itself. */
+function peakAfter(context: FindingContext, neck: NeckEnd, change: Ratio): Ratio {
   const { sections, ...rest } = caseOf(neck)
-  const peaks = [lowest, highest].map((change) =>
-    triedPeak(context, neck.netClass, {
-      ...rest,
-      sections: sections.map((section) => ({ ...section, impedance: section.impedance * (1 + change) })),
-    }),
-  )
-  return Math.max(...peaks)
+  return triedPeak(context, neck.netClass, {
+    ...rest,
+    sections: sections.map((section) => ({ ...section, impedance: section.impedance * (1 + change) })),
+  })
 }
 
 function findingOn(
@@ -131,22 +141,32 @@ function toleranceOf({ quantity, of }: Contribution): string {
 }
 
 /** Contributions are taken as proportional to their tolerances. */
-function remediesFor(context: FindingContext, neck: NeckEnd, { contributions }: ProcessSpread): Remedy[] {
+function remediesFor(
+  context: FindingContext,
+  neck: NeckEnd,
+  { contributions, likely }: ProcessSpread,
+): Remedy[] {
   const goal = SAFE_SIDE * neck.end.reflection.limit
-  /** Share of the tolerances of `held` with which the neck passes, and what it then sends back; null where none does. */
-  const holding = (
-    held: readonly Contribution[],
-  ): { share: Ratio; peakAt: (share: Ratio) => Ratio } | null => {
-    const peakAt = (share: Ratio): Ratio => {
-      const inputs = contributions.map((each) =>
-        held.includes(each) ? { atLower: share * each.atLower, atUpper: share * each.atUpper } : each,
+  // One end fails by more, and is what has to be brought in; the other is looked at again in the end.
+  const isLow = peakAfter(context, neck, likely.lowest) > peakAfter(context, neck, likely.highest)
+  const holding: Holding = (held) => {
+    const rangeAt = (share: Ratio): Range =>
+      rootSumOfSquares(
+        contributions.map((each) =>
+          held.includes(each) ? { atLower: share * each.atLower, atUpper: share * each.atUpper } : each,
+        ),
       )
-      return peakWithin(context, neck, rootSumOfSquares(inputs))
+    const missAt = (share: Ratio): Ratio => {
+      const { lowest, highest } = rangeAt(share)
+      return peakAfter(context, neck, isLow ? lowest : highest) - goal
     }
-    if (peakAt(0) > goal) return null
-    return { share: bracketRoot((tried) => peakAt(tried) - goal, 0, 1, { tolerance: CLOSE }), peakAt }
+    if (missAt(0) > 0) return null
+    const share = bracketRoot(missAt, 0, 1, { tolerance: CLOSE })
+    return { share, peakAt: (tried) => peakWithin(context, neck, rangeAt(tried)) }
   }
-  return [...closerInput(largest(contributions), holding), ...closerAll(contributions, holding)]
+  return [...closerInput(largest(contributions), holding), ...closerAll(contributions, holding)].filter(
+    ({ result }) => result.value <= neck.end.reflection.limit,
+  )
 }
 
 type Holding = (
