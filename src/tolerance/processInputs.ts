@@ -24,7 +24,7 @@ export function processInputs(board: Board, request: LineRequest, section: Cross
   return [
     widthInput(board, request),
     ...stackup.layers.flatMap((layer): ProcessInput[] => {
-      if (layer.kind === 'copper') return layer.number === request.layer ? [copperInput(layer)] : []
+      if (layer.kind === 'copper') return layer.number === request.layer ? [thicknessInput(layer)] : []
       if (layer.kind === 'mask') {
         return section.mask !== null && layer.side === side ? [permittivityInput(layer)] : []
       }
@@ -62,21 +62,9 @@ function widthInput({ fabrication, stackup }: Board, { layer, width }: LineReque
   }
 }
 
-function copperInput(layer: CopperLayer): ProcessInput {
+function thicknessInput(layer: CopperLayer | DielectricLayer): ProcessInput {
   return {
-    quantity: 'copper thickness',
-    of: layer.name,
-    nominal: layer.thickness,
-    tolerance: layer.thicknessTolerance,
-    assumed: isAssumed(layer.assumed, 'thickness_tolerance'),
-    at: (line, factor) =>
-      withLayer(line, layer, (part) => ({ ...part, thickness: layer.thickness * factor })),
-  }
-}
-
-function thicknessInput(layer: DielectricLayer): ProcessInput {
-  return {
-    quantity: 'dielectric thickness',
+    quantity: layer.kind === 'copper' ? 'copper thickness' : 'dielectric thickness',
     of: layer.name,
     nominal: layer.thickness,
     tolerance: layer.thicknessTolerance,
