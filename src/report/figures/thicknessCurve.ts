@@ -255,7 +255,7 @@ function diamond({ x, y }: Place): string {
 function entries({ id, choice, tolerance }: ThicknessCurveSpec): LegendEntry[] {
   return [
     { text: 'impedance', mark: segment({ x: 0, y: 6 }, { x: 16, y: 6 }, { 'stroke-width': 2 }) },
-    { text: 'twice what the methods differ by', fill: '#dcdfe2' },
+    { text: 'error band', fill: '#dcdfe2' },
     { text: `target ± ${formatPercent(tolerance, 0)}`, fill: patternFill({ figure: id, kind: 'diagonal' }) },
     ...(choice.window === null ? [] : [{ text: 'thickness inside the tolerance', fill: INK.accent }]),
     { text: 'as it is', mark: diamond({ x: 8, y: 6 }) },

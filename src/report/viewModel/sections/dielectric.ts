@@ -95,7 +95,8 @@ function farthest(choices: readonly ThicknessChoice[]): ThicknessChoice[] {
 }
 
 /** What the curve is, printed under each. */
-export const CURVE_NOTE = 'The curve is the closed form, scaled to the chosen method at the marks.'
+export const CURVE_NOTE =
+  'The curve is the closed form, scaled to the chosen method at the marks and to field solutions over the range.'
 
 function curveFigure(choice: ThicknessChoice, context: ReportContext): Figure {
   const id = `curve-${slug(choice.netClass ?? 'line')}`
