@@ -262,7 +262,7 @@ def coaxial_check():
 
 
 def cavity_series(barrel, opening, height, count=4000):
-    """Energy (twice, at 1 V) and charge of the barrel over 2 pi permittivity, between planes of no thickness at 0 and height.
+    """Energy (twice, at 1 V) and charge of the barrel over 2 pi permittivity, between planes at 0 and height.
 
     In the openings the potential is g = ln(opening / r) / ln(opening / barrel), beyond them zero. phi = g + u with
     u = sum over odd n of u_n(r) sin(n pi z / height): g is harmonic but for its kink at the opening, so u has a ring source
@@ -353,8 +353,8 @@ def write():
     head = {
         'title': 'Capacitance of plated vias in boards, by finite elements in r and z bounded from both sides',
         'source': {
-            'citation': 'own finite-element solution (barrelCapacitance.py beside this file), which shares no code and no method '
-            'with the closed forms of the project; principles of Dirichlet and Thomson as in any textbook of electrostatics',
+            'citation': 'own finite-element solution (barrelCapacitance.py beside this file), which shares no code and no '
+            'method with the closed forms of the project; principles of Dirichlet and Thomson as in textbooks',
             'retrieved': '2026-12-01',
         },
         'conditions': __doc__.split('Conventions. ')[1].replace('\n', ' ').strip(),

@@ -9,7 +9,7 @@ BOARDS = {
     'six layers 0.8 mm': ('SPSSPS', 0.8, 17.5, 80, {}, 4.0),
     'six layers 1.6 mm, thick core': ('SPSSPS', 1.6, 35, 110, {2: 4}, 4.2),
     'six layers 1.0 mm, two planes in a row': ('SPPSPS', 1.0, 17.5, 90, {1: 0.5}, 3.8),
-    'six layers 1.2 mm, planes outside': ('PSPPSP', 1.2, 35, 120, {}, 4.0),
+    'six layers 1.2 mm, planes outside without pads': ('PSPPSP', 1.2, 35, 120, {}, 4.0),
     'eight layers 1.0 mm': ('SPSPPSPS', 1.0, 17.5, 70, {}, 3.6),
     'eight layers 1.6 mm, signals in a row': ('SPSSSSPS', 1.6, 17.5, 100, {}, 4.1),
     'ten layers 1.2 mm': ('SPSPSSPSPS', 1.2, 17.5, 70, {}, 3.4),
@@ -48,7 +48,7 @@ def stack(board, permittivities=None):
 
 
 def via(board, drill, pad, opening, pads, span=None, mask=False, permittivities=None, solid=(), note='', openings=None):
-    """Drill, pad and opening are diameters in mm; pads is 'all', 'outer', or numbers of copper layers beside the two ends."""
+    """Drill, pad and opening are diameters in mm; pads is 'all', 'outer', or numbers of layers beside the two ends."""
     layers = stack(board, permittivities)
     copper = [layer for layer in layers if layer['kind'] == 'copper']
     first, last = span or (1, len(copper))
@@ -96,8 +96,9 @@ def small(heights, copper, permittivity, roles, span, barrel, pad, openings, mas
             layers.append(
                 {'kind': 'dielectric', 'thickness': round(heights[index] * 1e-6, 10), 'permittivity': permittivity}
             )
+    sheets = '/'.join(f'{height:g}' for height in heights)
     return {
-        'name': f'small via, layers {span[0]} to {span[1]} of {roles}, dielectrics {"/".join(f"{h:g}" for h in heights)} um, '
+        'name': f'small via, layers {span[0]} to {span[1]} of {roles}, dielectrics {sheets} um, '
         f'barrel radius {barrel:g} um, pad {pad:g}' + (', mask' if mask else '') + note,
         'barrelRadius': round(barrel * 1e-6, 10),
         'barrel': {'firstCopperLayer': span[0], 'lastCopperLayer': span[1]},

@@ -14,8 +14,8 @@ Conventions. Ohms, farads, seconds. A line of impedance lineImpedance feeds the 
 terminationResistance. A shuntStub is an open-ended line with a capacitor at its open end, a shuntCapacitance a lumped
 one; both hang in parallel where they stand in the list. The edge rises from 0 to 1: 'gaussian' is the integral of a
 Gaussian with sigma = riseTime / 2.563103131, 'ramp' is straight with the full length 1.25 riseTime; riseTime is from 10
-to 90 %. The reflected wave r is taken where the line meets the first element. With Gamma = (R - Z0) / (R + Z0) and D the sum of the
-delays of the elements of kind line, peak is the largest excursion by size, with its sign, of
+to 90 %. The reflected wave r is taken where the line meets the first element. With Gamma = (R - Z0) / (R + Z0) and D
+the sum of the delays of the elements of kind line, peak is the largest excursion by size, with its sign, of
 r(t) - Gamma edge(t - 2 D), in shares of the edge; opposite is the largest with the other sign (0 where there is none).
 """
 
