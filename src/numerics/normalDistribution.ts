@@ -48,27 +48,3 @@ function tail(x: number): number {
   for (let k = FRACTION_TERMS; k >= 1; k -= 1) fraction = x + k / fraction
   return normalDensity(x) / fraction
 }
-
-const STEPS_PER_DEVIATION = 32
-const TABLE_REACH = 8.5
-const table = new Float64Array(2 * TABLE_REACH * STEPS_PER_DEVIATION + 2).map((_, index) =>
-  normalCumulative(index / STEPS_PER_DEVIATION - TABLE_REACH),
-)
-const slopes = table.map(
-  (_, index) => normalDensity(index / STEPS_PER_DEVIATION - TABLE_REACH) / STEPS_PER_DEVIATION,
-)
-
-/**
- * Φ(x) to 4e-9, twenty times faster: cubic Hermite interpolation in a table of Φ and φ at every 1/32.
- * Its error is h⁴/384 · max |Φ⁗|, with max |Φ⁗| = 1.38.
- */
-export function normalCumulativeByTable(x: number): number {
-  if (!(Math.abs(x) < TABLE_REACH)) return normalCumulative(x)
-  const place = (x + TABLE_REACH) * STEPS_PER_DEVIATION
-  const index = Math.floor(place)
-  const u = place - index
-  const v = 1 - u
-  const [low, high] = [table[index] ?? NaN, table[index + 1] ?? NaN]
-  const [slopeLow, slopeHigh] = [slopes[index] ?? NaN, slopes[index + 1] ?? NaN]
-  return v * v * (low * (1 + 2 * u) + slopeLow * u) + u * u * (high * (1 + 2 * v) - slopeHigh * v)
-}

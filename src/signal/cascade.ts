@@ -9,10 +9,16 @@ export interface Cascade {
   readonly after: Ohms
 }
 
-export interface UniformSection {
+/** A uniform lossless line. */
+export interface UniformLine {
   readonly impedance: Ohms
   /** One way. */
   readonly delay: Seconds
+}
+
+export interface UniformSection extends UniformLine {
+  /** A line, open at its far end, that hangs in parallel where the section begins, on the side of `before`. */
+  readonly hanging?: UniformLine | null
 }
 
 /** (to − from)/(to + from): the share of a wave that comes back from a step of impedance. */
@@ -20,20 +26,29 @@ export function reflectionAt(from: Ohms, to: Ohms): number {
   return (to - from) / (to + from)
 }
 
+/** From one end to the other; lines that hang beside add nothing. */
 export function delayOf(sections: readonly UniformSection[]): Seconds {
   return sections.reduce((sum, section) => sum + section.delay, 0)
 }
 
 /** Throws RangeError unless every impedance is positive and every delay non-negative, all finite. */
 export function assertCascade({ before, sections, after }: Cascade): void {
-  for (const impedance of [before, ...sections.map((section) => section.impedance), after]) {
-    if (!(impedance > 0 && Number.isFinite(impedance))) {
-      throw new RangeError(`impedance must be above 0 and finite, got ${impedance} ohm`)
-    }
+  for (const impedance of [before, after]) assertImpedance(impedance)
+  for (const { hanging, ...section } of sections) {
+    assertLine(section)
+    if (hanging) assertLine(hanging)
   }
-  for (const { delay } of sections) {
-    if (!(delay >= 0 && Number.isFinite(delay))) {
-      throw new RangeError(`delay must be 0 or more and finite, got ${delay} s`)
-    }
+}
+
+function assertLine({ impedance, delay }: UniformLine): void {
+  assertImpedance(impedance)
+  if (!(delay >= 0 && Number.isFinite(delay))) {
+    throw new RangeError(`delay must be 0 or more and finite, got ${delay} s`)
+  }
+}
+
+function assertImpedance(impedance: Ohms): void {
+  if (!(impedance > 0 && Number.isFinite(impedance))) {
+    throw new RangeError(`impedance must be above 0 and finite, got ${impedance} ohm`)
   }
 }

@@ -1,9 +1,8 @@
-import type { Ohms, Seconds } from '../units/quantity.ts'
-import { delayOf, reflectionAt, type UniformSection } from './cascade.ts'
-import { echoesOf } from './echoes.ts'
+import type { Ohms } from '../units/quantity.ts'
+import type { UniformSection } from './cascade.ts'
 import type { EdgeShape } from './edge.ts'
 import type { PeakReflection } from './netSignal.ts'
-import { peakOf } from './peakOf.ts'
+import { reflectedPeak } from './reflectedPeak.ts'
 import { shortSectionPeak } from './shortSection.ts'
 
 /** The narrow stretch of one end, from the main route towards the device. */
@@ -15,13 +14,12 @@ export interface NeckCase {
 
 /**
  * Peak of what a neck sends back into the main route when main route lies on both sides of it, signed and as
- * a share of the edge: by short-section theory, and exactly by the echoes of the cascade.
+ * a share of the edge: by short-section theory, and exactly by its spectrum.
  *
  * Throws RangeError unless impedances and the rise time are positive and delays non-negative.
  */
-export function neckBetweenMain({ main, sections, edge }: NeckCase): PeakReflection {
-  const cascade = { before: main, sections, after: main }
-  return { shortSection: shortSectionPeak(cascade, edge), exact: peakOf(echoesOf(cascade), edge) }
+export function neckBetweenMain(neck: NeckCase): PeakReflection {
+  return neckBeforeDevice(neck, neck.main)
 }
 
 /**
@@ -31,10 +29,7 @@ export function neckBetweenMain({ main, sections, edge }: NeckCase): PeakReflect
  * is the difference from the same device at the end of an equally long stretch of main route: waves are
  * compared at equal travel time, so that a neck of the main route's impedance makes no difference at all.
  */
-export function neckBeforeDevice(neck: NeckCase, device: Ohms): PeakReflection {
-  const cascade = { before: neck.main, sections: neck.sections, after: device }
-  const atRest = reflectionAt(neck.main, device)
-  const arrival: Seconds = 2 * delayOf(neck.sections)
-  const difference = [...echoesOf(cascade), { time: arrival, amplitude: -atRest }]
-  return { shortSection: shortSectionPeak(cascade, neck.edge), exact: peakOf(difference, neck.edge) }
+export function neckBeforeDevice({ main, sections, edge }: NeckCase, device: Ohms): PeakReflection {
+  const cascade = { before: main, sections, after: device }
+  return { shortSection: shortSectionPeak(cascade, edge), exact: reflectedPeak(cascade, edge) }
 }

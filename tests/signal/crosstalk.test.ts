@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import { farEndPeak, nearEndPeak, type CoupledPiece } from '../../src/signal/crosstalk.ts'
-import { edgeAt, type EdgeShape } from '../../src/signal/edge.ts'
+import type { EdgeShape } from '../../src/signal/edge.ts'
+import { edgeAt } from './bounceSeries.ts'
 
 const ps = (value: number): number => value * 1e-12
 const gaussian: EdgeShape = { riseTime: ps(90), shape: 'gaussian' }

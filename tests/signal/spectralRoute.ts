@@ -7,9 +7,9 @@ import type { Complex } from '../../src/units/quantity.ts'
 import { reflectionInto } from './reflectionInto.ts'
 
 /**
- * The frequency-domain route to the peak that `peakOf(echoesOf(…))` finds in time: the reflection of the ABCD
- * cascade, less the echo of the device at rest, times the spectrum of the edge, back to time by an inverse
- * transform of fft.js. Shares no code with the bounce series.
+ * The peak by way of the chain matrices: the reflection of the ABCD cascade, less the echo of the device at rest,
+ * times the spectrum of the edge, back to time by one long inverse transform of fft.js. Shares no code with the bounce
+ * series, and with the source only the idea.
  *
  * What remains after the subtraction is a pulse, so the transform may treat it as periodic.
  */
