@@ -1,4 +1,5 @@
 import { groupBy } from '../numerics/groupBy.ts'
+import { hypotenuse } from '../numerics/hypotenuse.ts'
 import type { BesideNeck, NeckStretch, Route } from '../routes/route.ts'
 import { distanceToSegment } from '../routes/segmentDistance.ts'
 import { splitBeforeEnd } from '../routes/splitPath.ts'
@@ -131,7 +132,7 @@ class PlaceIndex {
         if (distance > NEAR * pitches.pitchAcross || distance >= known) continue
         nearest.set(place, { place, distance, ...pitches, along: before + footAlong(place.at, from, to) })
       }
-      before += Math.hypot(to.x - from.x, to.y - from.y)
+      before += hypotenuse(to.x - from.x, to.y - from.y)
     }
     return nearest
   }
@@ -155,7 +156,7 @@ class PlaceIndex {
 /** From the beginning of a straight piece to the point of it that is nearest. */
 function footAlong(at: Point, from: Point, to: Point): Metres {
   const [dx, dy] = [to.x - from.x, to.y - from.y]
-  const length = Math.hypot(dx, dy)
+  const length = hypotenuse(dx, dy)
   if (length === 0) return 0
   return Math.min(length, Math.max(0, ((at.x - from.x) * dx + (at.y - from.y) * dy) / length))
 }

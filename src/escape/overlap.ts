@@ -1,4 +1,5 @@
 import type { Ball } from '../board/packages.ts'
+import { hypotenuse } from '../numerics/hypotenuse.ts'
 import type { Metres, Point } from '../units/quantity.ts'
 import { padDiameter } from './clearanceRules.ts'
 import type { Field } from './field.ts'
@@ -60,5 +61,5 @@ export function standingPad(chain: ViaChain): Metres {
 }
 
 function distance(one: Point | undefined, other: Point | undefined): Metres {
-  return one === undefined || other === undefined ? Infinity : Math.hypot(one.x - other.x, one.y - other.y)
+  return one === undefined || other === undefined ? Infinity : hypotenuse(one.x - other.x, one.y - other.y)
 }

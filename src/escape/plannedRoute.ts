@@ -1,3 +1,4 @@
+import { hypotenuse } from '../numerics/hypotenuse.ts'
 import { pathLength } from '../routes/pathLength.ts'
 import type { NeckStretch, Route } from '../routes/route.ts'
 import { viaTravel } from '../routes/viaTravel.ts'
@@ -62,5 +63,5 @@ function chainTravel(board: Board, chain: ViaChain): ViaTravel {
 function dogBone(job: PlanJob, ball: number): Metres {
   const land = job.field.lands[ball]
   const via = job.field.vias[ball]
-  return land === undefined || via === undefined ? 0 : Math.hypot(via.x - land.x, via.y - land.y)
+  return land === undefined || via === undefined ? 0 : hypotenuse(via.x - land.x, via.y - land.y)
 }

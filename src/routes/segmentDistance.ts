@@ -1,3 +1,4 @@
+import { hypotenuse } from '../numerics/hypotenuse.ts'
 import type { Metres, Point } from '../units/quantity.ts'
 
 /** Shortest distance from a point to the straight segment between `from` and `to`, ends included. */
@@ -7,7 +8,7 @@ export function distanceToSegment(point: Point, from: Point, to: Point): Metres 
   const squared = dx * dx + dy * dy
   const along = squared === 0 ? 0 : ((point.x - from.x) * dx + (point.y - from.y) * dy) / squared
   const share = Math.min(1, Math.max(0, along))
-  return Math.hypot(point.x - from.x - share * dx, point.y - from.y - share * dy)
+  return hypotenuse(point.x - from.x - share * dx, point.y - from.y - share * dy)
 }
 
 /**

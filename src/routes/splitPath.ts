@@ -1,3 +1,4 @@
+import { hypotenuse } from '../numerics/hypotenuse.ts'
 import type { Metres, Point } from '../units/quantity.ts'
 import { pathLength } from './pathLength.ts'
 
@@ -12,7 +13,7 @@ export function splitBeforeEnd(path: readonly Point[], length: Metres): [Point[]
   for (const [index, to] of path.entries()) {
     const from = path[index - 1]
     if (from === undefined) continue
-    const piece = Math.hypot(to.x - from.x, to.y - from.y)
+    const piece = hypotenuse(to.x - from.x, to.y - from.y)
     if (before >= piece) {
       before -= piece
       continue

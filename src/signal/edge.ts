@@ -61,7 +61,7 @@ export function edgeSpectrum(edge: EdgeShape, omega: Quantity<'rad/s'>): Complex
 }
 
 function gaussianSpectrum(turns: Ratio): Ratio {
-  return Math.exp((-turns * turns) / 2)
+  return Math.exp(-(turns * turns) / 2)
 }
 
 /**

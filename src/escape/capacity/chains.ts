@@ -1,3 +1,4 @@
+import { hypotenuse } from '../../numerics/hypotenuse.ts'
 import type { Metres } from '../../units/quantity.ts'
 import type { LayerMap } from './layerMap.ts'
 import { tracesThrough } from './layerMap.ts'
@@ -134,7 +135,7 @@ function measured(
 function lengthOf(line: readonly Corner[]): Metres {
   return line.reduce((sum, point, index) => {
     const before = line[index - 1]
-    return before ? sum + Math.hypot(point.x - before.x, point.y - before.y) : 0
+    return before ? sum + hypotenuse(point.x - before.x, point.y - before.y) : 0
   }, 0)
 }
 
@@ -161,7 +162,7 @@ function onChord(line: readonly Corner[], point: Corner): boolean {
   const a = line[0]
   const b = line.at(-1)
   if (!a || !b) return false
-  const length = Math.hypot(b.x - a.x, b.y - a.y)
+  const length = hypotenuse(b.x - a.x, b.y - a.y)
   const along = ((point.x - a.x) * (b.x - a.x) + (point.y - a.y) * (b.y - a.y)) / length
   const aside = Math.abs((point.x - a.x) * (b.y - a.y) - (point.y - a.y) * (b.x - a.x)) / length
   return along > 0 && along < length && aside < 1e-9

@@ -1,3 +1,4 @@
+import { hypotenuse } from '../../numerics/hypotenuse.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 import type { LayerMap } from './layerMap.ts'
 import { tracesThrough } from './layerMap.ts'
@@ -222,7 +223,7 @@ class Cutter {
 /** Most gates lie along a row or a column, where no root is needed. */
 function distance(a: Point, b: Point): Metres {
   if (a.x === b.x) return Math.abs(a.y - b.y)
-  return a.y === b.y ? Math.abs(a.x - b.x) : Math.hypot(a.x - b.x, a.y - b.y)
+  return a.y === b.y ? Math.abs(a.x - b.x) : hypotenuse(a.x - b.x, a.y - b.y)
 }
 
 /** A row or a column of sites. */

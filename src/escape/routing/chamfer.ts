@@ -1,3 +1,4 @@
+import { hypotenuse } from '../../numerics/hypotenuse.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 
 /** Shares of the largest possible chamfer that are tried, largest first. */
@@ -75,5 +76,5 @@ export function withoutRepeats(path: readonly Point[]): Point[] {
 }
 
 function distance(one: Point, other: Point): Metres {
-  return Math.hypot(other.x - one.x, other.y - one.y)
+  return hypotenuse(other.x - one.x, other.y - one.y)
 }

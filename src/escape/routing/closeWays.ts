@@ -30,9 +30,11 @@ export function closeAround(
   tolerance: Metres,
   spared = NOBODY,
 ): void {
-  eachNearStep(lattice, obstruction, tolerance, (node, way) => {
+  for (const step of nearSteps(lattice, obstruction, tolerance)) {
+    const node = step >> 2
+    const way = step & 3
     if (node !== spared && lattice.next(node, way) !== spared) lattice.close(node, way)
-  })
+  }
 }
 
 /**
@@ -46,64 +48,84 @@ export function closeInwards(
   tolerance: Metres,
   start: number,
 ): void {
-  const inside = new Set([start])
-  const near: [number, number][] = []
+  const inside = [start]
+  // Steps as 4 · node + way.
+  const near: number[] = []
   for (const obstruction of obstructions) {
     const needed = obstruction.distance - tolerance
     const note = (node: number, way: number): void => {
-      near.push([node, way])
+      near.push(4 * node + way)
+      if (inside.includes(node)) return
       if (distanceToSegment(lattice.pointAt(node), obstruction.from, obstruction.to) < needed)
-        inside.add(node)
+        inside.push(node)
     }
-    eachNearStep(lattice, obstruction, tolerance, (node, way) => {
-      note(node, way)
-      const next = lattice.next(node, way)
-      if (next !== -1) note(next, (way + 2) % 4)
-    })
+    for (const step of nearSteps(lattice, obstruction, tolerance)) {
+      note(step >> 2, step & 3)
+      const next = lattice.next(step >> 2, step & 3)
+      if (next !== -1) note(next, (step + 2) & 3)
+    }
   }
   const beside = start === NOBODY ? [] : WAYS.map((way) => lattice.next(start, way))
   for (const node of beside) {
-    if (inside.has(node) || !near.some(([from]) => from === node)) continue
-    inside.add(node)
+    if (inside.includes(node) || !near.some((step) => step >> 2 === node)) continue
+    inside.push(node)
     for (const way of WAYS) {
       const from = lattice.next(node, way)
-      if (from !== -1) near.push([from, (way + 2) % 4])
+      if (from !== -1) near.push(4 * from + ((way + 2) & 3))
     }
   }
-  for (const [node, way] of near) if (!inside.has(node)) lattice.closeOneWay(node, way)
+  for (const step of near) if (!inside.includes(step >> 2)) lattice.closeOneWay(step >> 2, step & 3)
 }
 
-/** Visits every open step near an obstruction once, from its left or lower end, and every way out. */
-function eachNearStep(
-  lattice: Lattice,
-  obstruction: Obstruction,
-  tolerance: Metres,
-  visit: (node: number, way: number) => void,
-): void {
+/** Every open step near an obstruction once, from its left or lower end, and every way out, as 4 · node + way. */
+function nearSteps(lattice: Lattice, obstruction: Obstruction, tolerance: Metres): number[] {
   const { from, to, distance } = obstruction
+  const steps: number[] = []
   const needed = distance - tolerance
-  if (needed <= 0) return
-  const columns = lineRange(lattice.xs, Math.min(from.x, to.x) - needed, Math.max(from.x, to.x) + needed)
-  const rows = lineRange(lattice.ys, Math.min(from.y, to.y) - needed, Math.max(from.y, to.y) + needed)
-  const isDisc = from.x === to.x && from.y === to.y
-  const look = (column: number, row: number, way: number): void => {
-    const node = lattice.nodeAt(column, row)
-    if (!lattice.isOpen(node, way)) return
-    const near = isDisc
-      ? lattice.distanceToStep(node, way, from)
-      : distanceBetweenSegments(from, to, lattice.pointAt(node), lattice.stepEnd(node, way))
-    if (near < needed) visit(node, way)
+  if (needed <= 0) return steps
+  const { xs, ys } = lattice
+  const columns = lineRange(xs, Math.min(from.x, to.x) - needed, Math.max(from.x, to.x) + needed)
+  const rows = lineRange(ys, Math.min(from.y, to.y) - needed, Math.max(from.y, to.y) + needed)
+  const look = (node: number, way: number): void => {
+    if (lattice.isOpen(node, way) && isStepNearer(lattice, node, way, obstruction, needed))
+      steps.push(4 * node + way)
   }
   // A step along a line that is near may begin one line before, and a way out at the outermost line.
   for (let row = rows.first; row <= rows.last; row += 1) {
-    if (columns.first === 0) look(0, row, LEFT)
+    const leftmost = row * lattice.columns
+    if (columns.first === 0) look(leftmost, LEFT)
     for (let column = Math.max(0, columns.first - 1); column <= columns.last; column += 1)
-      look(column, row, RIGHT)
+      look(leftmost + column, RIGHT)
   }
   for (let column = columns.first; column <= columns.last; column += 1) {
-    if (rows.first === 0) look(column, 0, DOWN)
-    for (let row = Math.max(0, rows.first - 1); row <= rows.last; row += 1) look(column, row, UP)
+    if (rows.first === 0) look(column, DOWN)
+    for (let row = Math.max(0, rows.first - 1); row <= rows.last; row += 1)
+      look(row * lattice.columns + column, UP)
   }
+  return steps
+}
+
+/** Distances that differ by more than this do so for certain, however they are computed. */
+const ROUNDING: Metres = 1e-12
+
+/**
+ * True where a step comes nearer than `needed` to the line of an obstruction. Between two lines along the axes, and a point
+ * is one, the distance is that of two boxes; of slanted ones the boxes tell which are too far. The distance between
+ * the lines decides where that leaves it open.
+ */
+function isStepNearer(
+  lattice: Lattice,
+  node: number,
+  way: number,
+  { from, to }: Obstruction,
+  needed: Metres,
+): boolean {
+  const isPoint = from.x === to.x && from.y === to.y
+  if (isPoint) return lattice.distanceToStep(node, way, from) < needed
+  const apart = lattice.boxDistance(node, way, from, to)
+  if (apart > needed + ROUNDING) return false
+  if (apart < needed - ROUNDING && (from.x === to.x || from.y === to.y)) return true
+  return distanceBetweenSegments(from, to, lattice.pointAt(node), lattice.stepEnd(node, way)) < needed
 }
 
 /** Closes every way that touches the area when traces of the given width run there. */
@@ -114,7 +136,7 @@ export function closeArea(lattice: Lattice, area: ClosedArea, half: Metres, tole
   for (let row = rows.first; row <= rows.last; row += 1) {
     for (let column = columns.first; column <= columns.last; column += 1) {
       const node = lattice.nodeAt(column, row)
-      for (const way of [RIGHT, UP, LEFT, DOWN]) {
+      for (const way of WAYS) {
         const start = lattice.pointAt(node)
         const end = lattice.stepEnd(node, way)
         if (

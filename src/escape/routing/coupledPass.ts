@@ -1,3 +1,4 @@
+import { hypotenuse } from '../../numerics/hypotenuse.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 import { chamfered } from './chamfer.ts'
 import { STEPS_PER_METRE } from './latticeSteps.ts'
@@ -110,7 +111,7 @@ export class CoupledPass {
         const out = flow.wayOut(node) / STEPS_PER_METRE
         if (!Number.isFinite(out)) continue
         const { x, y } = lattice.pointAt(node)
-        const joins = [one, other].map((start) => Math.hypot(x - start.x, y - start.y))
+        const joins = [one, other].map((start) => hypotenuse(x - start.x, y - start.y))
         found.push({
           node,
           length: joins.reduce((sum, join) => sum + join, out),

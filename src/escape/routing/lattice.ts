@@ -1,4 +1,5 @@
 import type { ExitSide } from '../../board/escapeWishes.ts'
+import { hypotenuse } from '../../numerics/hypotenuse.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 import type { LaneLine } from './laneLines.ts'
 
@@ -89,6 +90,22 @@ export class Lattice {
     return diagonal(Math.max(Math.min(fromY, end) - y, y - Math.max(fromY, end), 0), x - fromX)
   }
 
+  /** Between the boxes about one step, or the way out, and about the line between two points. */
+  boxDistance(node: number, way: number, from: Point, to: Point): Metres {
+    const column = node % this.columns
+    const row = (node - column) / this.columns
+    const startX = this.xs[column] ?? NaN
+    const startY = this.ys[row] ?? NaN
+    const end = this.#along(column, row, way)
+    const isAcross = way === LEFT || way === RIGHT
+    const endX = isAcross ? end : startX
+    const endY = isAcross ? startY : end
+    return hypotenuse(
+      Math.max(Math.min(from.x, to.x) - Math.max(startX, endX), Math.min(startX, endX) - Math.max(from.x, to.x), 0),
+      Math.max(Math.min(from.y, to.y) - Math.max(startY, endY), Math.min(startY, endY) - Math.max(from.y, to.y), 0),
+    )
+  }
+
   /** The coordinate that changes with a step, at its end. */
   #along(column: number, row: number, way: number): Metres {
     if (way === RIGHT) return this.xs[column + 1] ?? this.ends.right
@@ -115,11 +132,6 @@ export class Lattice {
     this.open[node] = (this.open[node] ?? 0) & ~(1 << way)
   }
 
-  /** Closes every way from and to a node. */
-  closeNode(node: number): void {
-    for (const way of WAYS) this.close(node, way)
-  }
-
   isOpen(node: number, way: number): boolean {
     return ((this.open[node] ?? 0) & (1 << way)) !== 0
   }
@@ -127,7 +139,7 @@ export class Lattice {
 
 /** Beside a step, as most places are, the length along it is 0 and nothing is left to compute. */
 function diagonal(along: Metres, across: Metres): Metres {
-  return along === 0 ? Math.abs(across) : Math.hypot(along, across)
+  return along === 0 ? Math.abs(across) : hypotenuse(along, across)
 }
 
 export function sideOf(way: number): ExitSide {

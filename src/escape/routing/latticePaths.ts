@@ -1,6 +1,5 @@
 import { OUTSIDE } from './latticeSteps.ts'
 import type { LatticeSteps } from './latticeSteps.ts'
-import { WAYS } from './lattice.ts'
 
 /** Nodes of one path from its start, and the way by which it leaves the last of them. */
 export interface LatticePath {
@@ -8,13 +7,10 @@ export interface LatticePath {
   readonly exit: number
 }
 
-/** A step of a path: the node that it leaves, and the way. */
-export type PathStep = readonly [node: number, way: number]
-
 /** No way: nothing leads on from a node, or to it. */
 export const NO_WAY = -1
 
-/** Paths that lie on a lattice, no two through one node, from their starts to the outside. */
+/** Paths that lie on a lattice, no two through one node, from their starts to the outside. Steps are 4 · node + way. */
 export class LatticePaths {
   /** 1 for nodes that a path may lead through; starts are left by their own path only. */
   readonly through: Uint8Array
@@ -46,56 +42,48 @@ export class LatticePaths {
     for (;;) {
       const way = this.onward[node] ?? NO_WAY
       if (way === NO_WAY) throw new RangeError(`the path of start ${start} ends inside the lattice`)
-      const next = this.#next(node, way)
+      const next = this.#neighbours[4 * node + way] ?? OUTSIDE
       if (next === OUTSIDE) return { nodes, exit: way }
       nodes.push(next)
       node = next
     }
   }
 
-  /** Adds the path of a start by leading others elsewhere; returns what puts everything back. */
-  change(start: number, removed: readonly PathStep[], added: readonly PathStep[]): () => void {
-    const back = this.#kept(start, [...removed, ...added])
-    for (const [node, way] of removed) {
-      this.onward[node] = NO_WAY
-      const next = this.#next(node, way)
+  /** Adds the path of a start by leading others elsewhere. */
+  change(start: number, removed: readonly number[], added: readonly number[]): void {
+    for (const step of removed) {
+      this.onward[step >> 2] = NO_WAY
+      const next = this.#neighbours[step] ?? OUTSIDE
       if (next !== OUTSIDE) this.back[next] = NO_WAY
     }
-    for (const [node, way] of added) {
-      this.onward[node] = way
-      const next = this.#next(node, way)
-      if (next !== OUTSIDE) this.back[next] = (way + 2) % 4
+    for (const step of added) {
+      const way = step & 3
+      this.onward[step >> 2] = way
+      const next = this.#neighbours[step] ?? OUTSIDE
+      if (next !== OUTSIDE) this.back[next] = (way + 2) & 3
     }
     this.started[start] = 1
     this.through[start] = 0
-    return back
   }
 
-  /** Way from a node to one beside it. */
-  wayTo(from: number, to: number): number {
-    const way = WAYS.find((each) => this.#next(from, each) === to)
-    if (way === undefined) throw new RangeError(`the nodes ${from} and ${to} are no neighbours`)
-    return way
-  }
-
-  #kept(start: number, steps: readonly PathStep[]): () => void {
-    const nodes = steps.flatMap(([node, way]) => {
-      const next = this.#next(node, way)
-      return next === OUTSIDE ? [node] : [node, next]
-    })
-    const kept = nodes.map((node) => [node, this.onward[node] ?? NO_WAY, this.back[node] ?? NO_WAY] as const)
+  /** What puts everything back as it is now after a change of the same start and steps. */
+  undoOf(start: number, removed: readonly number[], added: readonly number[]): () => void {
+    const nodes: number[] = []
+    for (const step of [...removed, ...added]) {
+      nodes.push(step >> 2)
+      const next = this.#neighbours[step] ?? OUTSIDE
+      if (next !== OUTSIDE) nodes.push(next)
+    }
+    const onward = nodes.map((node) => this.onward[node] ?? NO_WAY)
+    const back = nodes.map((node) => this.back[node] ?? NO_WAY)
     const through = this.through[start] ?? 0
     return () => {
-      for (const [node, onward, back] of kept) {
-        this.onward[node] = onward
-        this.back[node] = back
+      for (const [index, node] of nodes.entries()) {
+        this.onward[node] = onward[index] ?? NO_WAY
+        this.back[node] = back[index] ?? NO_WAY
       }
       this.started[start] = 0
       this.through[start] = through
     }
-  }
-
-  #next(node: number, way: number): number {
-    return this.#neighbours[4 * node + way] ?? OUTSIDE
   }
 }

@@ -1,4 +1,4 @@
-import type { Metres } from '../../units/quantity.ts'
+import type { Metres, Point } from '../../units/quantity.ts'
 import { closeArea, closeAround, closeInwards, NOBODY } from './closeWays.ts'
 import type { ClosedArea } from './closeWays.ts'
 import type { TraceRules } from './laneLines.ts'
@@ -18,7 +18,8 @@ export function closeOccupied(
 ): void {
   const { lattice, startOf } = sites
   const { width, gap, tolerance } = rules
-  for (const [ball, reach] of ground.own.entries()) {
+  for (let ball = 0; ball < ground.own.length; ball += 1) {
+    const reach = ground.own[ball] ?? 0
     const at = ground.starts[ball]
     if (reach === 0 || at === undefined) continue
     const spared = starting.has(ball) ? (startOf[ball] ?? NOBODY) : NOBODY
@@ -36,11 +37,11 @@ export function closeOccupied(
   }
   closeIfFailed(sites, ground, starting, rules)
   for (const trace of laid) {
-    for (const [index, to] of trace.path.entries()) {
-      const from = trace.path[index - 1]
-      if (from === undefined) continue
-      const distance = (trace.width + width) / 2 + Math.max(gap, gapTo(trace.ball))
-      closeAround(lattice, { from, to, distance }, tolerance)
+    const distance = (trace.width + width) / 2 + Math.max(gap, gapTo(trace.ball))
+    let from: Point | undefined
+    for (const to of trace.path) {
+      if (from !== undefined) closeAround(lattice, { from, to, distance }, tolerance)
+      from = to
     }
   }
   for (const area of areas) closeArea(lattice, area, width / 2, tolerance)
@@ -53,14 +54,15 @@ function closeIfFailed(
   starting: ReadonlySet<number>,
   { width, gap, tolerance }: TraceRules,
 ): void {
-  for (const [index, { ball, at, reach }] of ground.ifFailed.vias.entries()) {
-    const bone = ground.ifFailed.bones[index]
-    const obstructions = [
-      { from: at, to: at, distance: reach + width / 2 },
-      ...(bone === undefined
-        ? []
-        : [{ from: bone.from, to: bone.to, distance: (bone.width + width) / 2 + gap }]),
-    ]
-    closeInwards(lattice, obstructions, tolerance, starting.has(ball) ? (startOf[ball] ?? NOBODY) : NOBODY)
+  const { vias, bones } = ground.ifFailed
+  for (let index = 0; index < vias.length; index += 1) {
+    const via = vias[index]
+    if (via === undefined) continue
+    const obstructions = [{ from: via.at, to: via.at, distance: via.reach + width / 2 }]
+    const bone = bones[index]
+    if (bone !== undefined)
+      obstructions.push({ from: bone.from, to: bone.to, distance: (bone.width + width) / 2 + gap })
+    const start = starting.has(via.ball) ? (startOf[via.ball] ?? NOBODY) : NOBODY
+    closeInwards(lattice, obstructions, tolerance, start)
   }
 }

@@ -1,3 +1,4 @@
+import { hypotenuse } from '../../numerics/hypotenuse.ts'
 import { distanceBetweenPaths } from '../../routes/pathDistance.ts'
 import { pathLength } from '../../routes/pathLength.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
@@ -41,9 +42,9 @@ const PLACES = [0, 0.25, 0.5, 0.75, 1]
 export function joinsTo(start: Point, rail: readonly Point[]): Join[] {
   const [first, second] = rail
   if (first === undefined || second === undefined) return []
-  const leg = Math.hypot(second.x - first.x, second.y - first.y)
+  const leg = hypotenuse(second.x - first.x, second.y - first.y)
   const railLength = pathLength(rail)
-  const reach = Math.min(leg, 2 * Math.hypot(first.x - start.x, first.y - start.y))
+  const reach = Math.min(leg, 2 * hypotenuse(first.x - start.x, first.y - start.y))
   return PLACES.flatMap((share) => {
     const at = share * reach
     const target = towards(first, second, at)
@@ -104,6 +105,6 @@ function waysTo(start: Point, target: Point): Point[][] {
 
 function directionOf(from: Point | undefined, to: Point | undefined): Point | null {
   if (from === undefined || to === undefined) return null
-  const length = Math.hypot(to.x - from.x, to.y - from.y)
+  const length = hypotenuse(to.x - from.x, to.y - from.y)
   return length === 0 ? null : { x: (to.x - from.x) / length, y: (to.y - from.y) / length }
 }

@@ -47,19 +47,20 @@ const known = new WeakMap<LayerGround, SiteLines>()
 function siteLines(job: PlanJob, ground: LayerGround): SiteLines {
   const found = known.get(ground)
   if (found !== undefined) return found
-  const { balls, rows } = job.pack
+  const { balls, rows, columns } = job.pack
+  const { starts, own } = ground
   const lines: SiteLines = {
     columns: linesOf(
-      job,
-      ground,
-      (ball) => balls[ball]?.column ?? 0,
-      ({ x }) => x,
+      own,
+      balls.map(({ column }) => column),
+      starts.map(({ x }) => x),
+      columns,
     ),
     levels: linesOf(
-      job,
-      ground,
-      (ball) => rows - 1 - (balls[ball]?.row ?? 0),
-      ({ y }) => y,
+      own,
+      balls.map(({ row }) => rows - 1 - row),
+      starts.map(({ y }) => y),
+      rows,
     ),
   }
   known.set(ground, lines)
@@ -72,31 +73,39 @@ interface Lines {
   readonly lineOf: readonly number[]
 }
 
+/** What stands in one row or column. */
+interface Standing {
+  readonly at: Metres[]
+  reach: Metres
+  leastReach: Metres
+}
+
+/**
+ * @param own What stands at each ball; 0 for nothing.
+ * @param placeOf Row or column of each ball, from 0 and below `places`.
+ * @param along Where each ball's net starts.
+ */
 function linesOf(
-  job: PlanJob,
-  ground: LayerGround,
-  placeOf: (ball: number) => number,
-  along: (point: { readonly x: Metres; readonly y: Metres }) => Metres,
+  own: readonly Metres[],
+  placeOf: readonly number[],
+  along: readonly Metres[],
+  places: number,
 ): Lines {
-  const standing = ground.own.map((reach) => reach > 0)
-  const byPlace = new Map<number, { at: Metres[]; reach: Metres; leastReach: Metres }>()
-  for (const ball of job.pack.balls.keys()) {
-    const start = ground.starts[ball]
-    if (standing[ball] !== true || start === undefined) continue
-    const reach = ground.own[ball] ?? 0
-    const known = byPlace.get(placeOf(ball))
-    if (known === undefined) byPlace.set(placeOf(ball), { at: [along(start)], reach, leastReach: reach })
-    else {
-      known.at.push(along(start))
-      known.reach = Math.max(known.reach, reach)
-      known.leastReach = Math.min(known.leastReach, reach)
-    }
+  const standing = Array.from({ length: places }, (): Standing => ({ at: [], reach: 0, leastReach: Infinity }))
+  for (let ball = 0; ball < own.length; ball += 1) {
+    const reach = own[ball] ?? 0
+    const line = standing[placeOf[ball] ?? -1]
+    if (reach === 0 || line === undefined) continue
+    line.at.push(along[ball] ?? NaN)
+    line.reach = Math.max(line.reach, reach)
+    line.leastReach = Math.min(line.leastReach, reach)
   }
-  const places = [...byPlace].toSorted(([a], [b]) => a - b)
-  const indexOf = new Map(places.map(([place], index) => [place, index]))
+  const used = standing.filter(({ at }) => at.length > 0)
+  let count = 0
+  const indexOf = standing.map(({ at }) => (at.length > 0 ? count++ : -1))
   return {
-    lines: places.map(([, { at, reach, leastReach }]) => ({ at: middle(at), reach, leastReach })),
-    lineOf: standing.map((stands, ball) => (stands ? (indexOf.get(placeOf(ball)) ?? -1) : -1)),
+    lines: used.map(({ at, reach, leastReach }) => ({ at: middle(at), reach, leastReach })),
+    lineOf: own.map((reach, ball) => (reach > 0 ? (indexOf[placeOf[ball] ?? -1] ?? -1) : -1)),
   }
 }
 

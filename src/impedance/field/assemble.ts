@@ -1,5 +1,6 @@
 import { gaussLegendre, legendreValues } from './gaussLegendre.ts'
-import { MeshInfluence, type Sides } from './meshInfluence.ts'
+import type { Sides } from './chargeView.ts'
+import { MeshInfluence } from './meshInfluence.ts'
 import type { Mesh } from './panels.ts'
 import type { FieldProblem, Parity } from './wall.ts'
 
@@ -29,12 +30,18 @@ export function assemble(problem: FieldProblem, mesh: Mesh, only?: 'even' | 'odd
     return { problem, mesh, influences: { odd: influences(problem, mesh, 'difference').row } }
   }
   const { row: even, left: odd } = influences(problem, mesh, 'apart')
-  for (let index = 0; index < even.length; index += 1) {
-    const [right, left] = [Number(even[index]), Number(odd[index])]
-    even[index] = right + left
-    odd[index] = right - left
-  }
+  makeSumAndDifference(even, odd)
   return { problem, mesh, influences: { even, odd } }
+}
+
+/** Of both entries at each place. Apart, as a long loop at the end of what runs seldom is compiled again each time. */
+function makeSumAndDifference(first: Float64Array, second: Float64Array): void {
+  for (let index = 0; index < first.length; index += 1) {
+    const one = first[index] ?? NaN
+    const other = second[index] ?? NaN
+    first[index] = one + other
+    second[index] = one - other
+  }
 }
 
 /** All rows, one after the other: of what `sides` says, and of the left half where they are apart. */

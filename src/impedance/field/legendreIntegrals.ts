@@ -32,11 +32,28 @@ export function fillSecondKind(q: SecondKind, count: number, x: number, y: numbe
   else fillNear(q, count, x, y)
 }
 
-function fillNear({ re, im }: SecondKind, count: number, x: number, y: number): void {
+function fillNear(q: SecondKind, count: number, x: number, y: number): void {
   const above = (x + 1) * (x + 1) + y * y
   const below = (x - 1) * (x - 1) + y * y
-  let previousRe = 0.25 * Math.log(above / below)
-  let previousIm = y === 0 ? 0 : 0.5 * (Math.atan2(y, x + 1) - Math.atan2(y, x - 1))
+  recur(q, count, x, y, 0.25 * Math.log(above / below), -0.5 * seenUnder(x, y))
+}
+
+/** Angle that −1 … 1 is seen under from x + i y, arg(ζ − 1) − arg(ζ + 1); 0 on the cut. */
+function seenUnder(x: number, y: number): number {
+  return y === 0 ? 0 : Math.atan2(2 * y, (x - 1) * (x + 1) + y * y)
+}
+
+/** Q_0 … Q_{count−1} from Q_0, upwards. */
+function recur(
+  { re, im }: SecondKind,
+  count: number,
+  x: number,
+  y: number,
+  ofRe: number,
+  ofIm: number,
+): void {
+  let previousRe = ofRe
+  let previousIm = ofIm
   re[0] = previousRe
   im[0] = previousIm
   let currentRe = x * previousRe - y * previousIm - 1
@@ -83,10 +100,14 @@ function fillFar({ re, im }: SecondKind, count: number, x: number, y: number): v
   }
 }
 
-/** Real part of ∫ ln(ζ − t) dt. */
-export function logIntegral(x: number, y: number): number {
+/**
+ * Real part of ∫ ln(ζ − t) dt, ζ = x + i y; leaves Q_0 … Q_{count−1} in `q`, which begin with the same logarithms and the
+ * same angle.
+ */
+export function logIntegral(q: SecondKind, count: number, x: number, y: number): number {
   const size = x * x + y * y
   if (size > FAR_SQUARED) {
+    fillFar(q, count, x, y)
     // 2 ln ζ − Σ 2 / (2n (2n+1)) ζ^(−2n)
     const squareRe = (x * x - y * y) / (size * size)
     const squareIm = (-2 * x * y) / (size * size)
@@ -94,10 +115,12 @@ export function logIntegral(x: number, y: number): number {
     const sixthRe = fourthRe * squareRe - 2 * squareRe * squareIm * squareIm
     return Math.log(size) - squareRe / 3 - fourthRe / 10 - sixthRe / 21
   }
-  const above = (x + 1) * (x + 1) + y * y
-  const below = (x - 1) * (x - 1) + y * y
-  const turn = y === 0 ? 0 : y * (Math.atan2(y, x + 1) - Math.atan2(y, x - 1))
-  const upper = above === 0 ? 0 : (x + 1) * 0.5 * Math.log(above)
-  const lower = below === 0 ? 0 : (x - 1) * 0.5 * Math.log(below)
-  return upper - lower - turn - 2
+  const toStart = 0.5 * Math.log((x + 1) * (x + 1) + y * y)
+  const toEnd = 0.5 * Math.log((x - 1) * (x - 1) + y * y)
+  const angle = seenUnder(x, y)
+  recur(q, count, x, y, 0.5 * (toStart - toEnd), -0.5 * angle)
+  // At either end the distance is nothing, and so is its product with the logarithm.
+  const upper = toStart === -Infinity ? 0 : (x + 1) * toStart
+  const lower = toEnd === -Infinity ? 0 : (x - 1) * toEnd
+  return upper - lower + y * angle - 2
 }

@@ -49,20 +49,19 @@ export class LocalInfluence {
     const ofRe = 2 * (normalX * panel.dx + normalY * panel.dy)
     const ofIm = 2 * (normalX * panel.dy - normalY * panel.dx)
     for (let k = 0; k < order; k += 1) {
-      row[from + k] = Number(row[from + k]) + ofRe * Number(q.re[k]) + ofIm * Number(q.im[k])
+      row[from + k] = (row[from + k] ?? NaN) + ofRe * (q.re[k] ?? NaN) + ofIm * (q.im[k] ?? NaN)
     }
   }
 
   #addAt(row: Float64Array, from: number, panel: Panel, along: number, across: number, sign: number): void {
-    const { half, logHalf } = panel
-    const order = this.#order
-    row[from] = Number(row[from]) - sign * half * (logIntegral(along, across) + 2 * logHalf)
-    if (order === 1) return
     const q = this.#scratch
-    fillSecondKind(q, order + 1, along, across)
+    const order = this.#order
+    const weight = sign * panel.half
+    const whole = logIntegral(q, order + 1, along, across) + 2 * panel.logHalf
+    row[from] = (row[from] ?? NaN) - weight * whole
     for (let k = 1; k < order; k += 1) {
-      const integral = (2 * (Number(q.re[k + 1]) - Number(q.re[k - 1]))) / (2 * k + 1)
-      row[from + k] = Number(row[from + k]) - sign * half * integral
+      const integral = (2 * ((q.re[k + 1] ?? NaN) - (q.re[k - 1] ?? NaN))) / (2 * k + 1)
+      row[from + k] = (row[from + k] ?? NaN) - weight * integral
     }
   }
 }

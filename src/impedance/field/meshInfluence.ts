@@ -1,15 +1,9 @@
 import type { Metres, Point } from '../../units/quantity.ts'
-import { ChargeView, IN_LID, IN_PLANE, ITSELF } from './chargeView.ts'
+import { ChargeView, IN_LID, IN_PLANE, ITSELF, type Sides } from './chargeView.ts'
 import { FAR, Influence } from './influence.ts'
 import { LocalInfluence } from './localInfluence.ts'
 import { type PanelCharges, panelCharges, stepFor } from './panelCharges.ts'
 import type { Mesh, Panel } from './panels.ts'
-
-/**
- * Which side of a symmetric picture influences are of: right and left half apart, their sum or difference at once, or
- * the right half alone.
- */
-export type Sides = 'apart' | 'sum' | 'difference' | 'right'
 
 /** Half length of a panel over the plate distance: beyond, images further off than one period are near to it, too. */
 const LONG = 0.25
@@ -41,7 +35,6 @@ export class MeshInfluence {
   /** What is seen of the line charges of one panel, from the place and from its mirrored place. */
   readonly #seen = new Float64Array(MOST_POINTS)
   readonly #seenLeft = new Float64Array(MOST_POINTS)
-  #least = 0
   #x = 0
   #y = 0
   #isField = false
@@ -55,7 +48,7 @@ export class MeshInfluence {
     this.#sides = sides
     const scale = lid === null ? 0 : Math.PI / lid
     this.#sets = panelCharges(panels, order, scale)
-    this.#view = new ChargeView(lid, Math.max(...panels.map(({ x, half }) => Math.abs(x) + half)))
+    this.#view = new ChargeView(lid, sides, farthest(panels), MOST_POINTS)
     this.#local = new LocalInfluence(order)
     this.#whole = new Influence(order, lid)
     this.#scratch = new Float64Array(order)
@@ -85,41 +78,26 @@ export class MeshInfluence {
       if (sides !== 'right') this.#addWhole(left, from, panel, -1, null, sign)
       return
     }
-    const right = this.#nearOf(panel, this.#x)
-    let least = this.#least
+    // Squared: heights of the place over the panel and its two nearest images, and how far one of them is near.
+    const rise = (this.#y - panel.y) * (this.#y - panel.y)
+    const sum = (this.#y + panel.y) * (this.#y + panel.y)
+    const down = this.#lid === null ? Infinity : (2 * this.#lid - this.#y - panel.y) ** 2
+    const size = panel.half * panel.half
+    const reach = NEAR * size
+    // Those further off than one plate distance are at least that far.
+    let least = this.#lid === null ? Infinity : this.#lid * this.#lid
+    const across = (this.#x - panel.x) * (this.#x - panel.x)
+    const right = nearOf(across + rise, across + sum, across + down, reach)
+    least = Math.min(least, leastFar(across + rise, across + sum, across + down, reach))
     let other = 0
     if (sides !== 'right') {
-      other = this.#nearOf(panel, -this.#x)
-      least = Math.min(least, this.#least)
+      const acrossLeft = (this.#x + panel.x) * (this.#x + panel.x)
+      other = nearOf(acrossLeft + rise, acrossLeft + sum, acrossLeft + down, reach)
+      least = Math.min(least, leastFar(acrossLeft + rise, acrossLeft + sum, acrossLeft + down, reach))
     }
-    this.#addCharges(row, left, from, index, stepFor(least), right, other)
+    this.#addCharges(row, left, from, index, stepFor(least, size), right, other)
     if (right > 0) this.#addNear(row, from, panel, right, 1, own, 1)
     if (other > 0) this.#addNear(left, from, panel, other, -1, null, sign)
-  }
-
-  /**
-   * What of a panel is near the place, or its mirrored place at −x; `least` keeps how far the nearest of the others is, in
-   * half lengths, squared: those further off than one plate distance are at least that far.
-   */
-  #nearOf(panel: Panel, x: number): number {
-    const lid = this.#lid
-    const inverse = 1 / (panel.half * panel.half)
-    const across = (x - panel.x) * (x - panel.x)
-    const rise = this.#y - panel.y
-    const sum = this.#y + panel.y
-    const itself = (across + rise * rise) * inverse
-    const inPlane = (across + sum * sum) * inverse
-    const inLid = lid === null ? Infinity : (across + (2 * lid - sum) * (2 * lid - sum)) * inverse
-    let near = 0
-    let least = lid === null ? Infinity : lid * lid * inverse
-    if (itself <= NEAR) near += ITSELF
-    else least = Math.min(least, itself)
-    if (inPlane <= NEAR) near += IN_PLANE
-    else least = Math.min(least, inPlane)
-    if (inLid <= NEAR) near += IN_LID
-    else least = Math.min(least, inLid)
-    this.#least = least
-    return near
   }
 
   /** All that is not near, by line charges. */
@@ -134,42 +112,12 @@ export class MeshInfluence {
   ): void {
     const charges = this.#sets[step]
     if (charges === undefined) return
-    this.#see(charges, index, right, other)
     const seen = this.#seen
     const seenLeft = this.#seenLeft
-    const order = this.#order
-    const apart = this.#sides === 'apart'
-    for (let point = 0; point < charges.points; point += 1) {
-      const shares = (index * charges.points + point) * order
-      for (let k = 0; k < order; k += 1) {
-        const share = Number(charges.shares[shares + k])
-        row[from + k] = Number(row[from + k]) + share * Number(seen[point])
-        if (apart) left[from + k] = Number(left[from + k]) + share * Number(seenLeft[point])
-      }
-    }
-  }
-
-  /** What `sides` says of each line charge; `seenLeft` keeps the left ones where they are apart. */
-  #see(charges: PanelCharges, index: number, near: number, nearLeft: number): void {
-    const view = this.#view
-    const sides = this.#sides
-    const right = this.#seen
-    const left = this.#seenLeft
-    const { points } = charges
-    if (this.#isField) {
-      view.fillFields(right, charges, index, 1, near)
-      if (sides !== 'right') view.fillFields(left, charges, index, -1, nearLeft)
-      if (sides === 'sum') addTo(right, left, points, 1)
-      else if (sides === 'difference') addTo(right, left, points, -1)
-      return
-    }
-    view.fillRatios(right, charges, index, 1, near)
-    if (sides !== 'right') view.fillRatios(left, charges, index, -1, nearLeft)
-    // Halves together have one logarithm.
-    if (sides === 'sum') multiplyTo(right, left, points)
-    else if (sides === 'difference') divideTo(right, left, points)
-    toPotentials(right, points)
-    if (sides === 'apart') toPotentials(left, points)
+    if (this.#isField) this.#view.fillFields(seen, seenLeft, charges, index, right, other)
+    else this.#view.fillPotentials(seen, seenLeft, charges, index, right, other)
+    addShares(row, from, seen, charges, index, this.#order)
+    if (this.#sides === 'apart') addShares(left, from, seenLeft, charges, index, this.#order)
   }
 
   /** What is near, in closed form; an image of the panel seen from here is the panel seen from the mirrored place. */
@@ -183,10 +131,12 @@ export class MeshInfluence {
     sign: number,
   ): void {
     const local = this.#local
-    const [x, y] = [side * this.#x, this.#y]
+    const x = side * this.#x
+    const y = this.#y
     const above = this.#lid === null ? 0 : 2 * this.#lid - y
     if (this.#isField) {
-      const [normalX, normalY] = [sign * side * this.#normalX, sign * this.#normalY]
+      const normalX = sign * side * this.#normalX
+      const normalY = sign * this.#normalY
       // On the panel itself the mean of both sides has no normal part.
       if ((near & ITSELF) > 0 && own === null) local.addField(row, from, panel, x, y, normalX, normalY)
       if ((near & IN_PLANE) > 0) local.addField(row, from, panel, x, -y, -normalX, normalY)
@@ -221,18 +171,39 @@ export class MeshInfluence {
   }
 }
 
-function toPotentials(ratios: Float64Array, count: number): void {
-  for (let at = 0; at < count; at += 1) ratios[at] = 0.5 * Math.log(Number(ratios[at]))
+/** Which of a panel, its image in the plane and that in the lid are near, by the squares of their distances. */
+function nearOf(itself: number, inPlane: number, inLid: number, reach: number): number {
+  return (itself <= reach ? ITSELF : 0) + (inPlane <= reach ? IN_PLANE : 0) + (inLid <= reach ? IN_LID : 0)
 }
 
-function addTo(these: Float64Array, others: Float64Array, count: number, sign: 1 | -1): void {
-  for (let at = 0; at < count; at += 1) these[at] = Number(these[at]) + sign * Number(others[at])
+/** The nearest of the others. */
+function leastFar(itself: number, inPlane: number, inLid: number, reach: number): number {
+  return Math.min(
+    itself > reach ? itself : Infinity,
+    inPlane > reach ? inPlane : Infinity,
+    inLid > reach ? inLid : Infinity,
+  )
 }
 
-function multiplyTo(these: Float64Array, others: Float64Array, count: number): void {
-  for (let at = 0; at < count; at += 1) these[at] = Number(these[at]) * Number(others[at])
+/** Adds to the entries of a row from `from` on what is seen of each line charge of a panel, times its shares. */
+function addShares(
+  row: Float64Array,
+  from: number,
+  seen: Float64Array,
+  { points, shares }: PanelCharges,
+  index: number,
+  order: number,
+): void {
+  for (let k = 0; k < order; k += 1) {
+    const start = (index * order + k) * points
+    let sum = 0
+    for (let point = 0; point < points; point += 1) {
+      sum += (shares[start + point] ?? NaN) * (seen[point] ?? NaN)
+    }
+    row[from + k] = (row[from + k] ?? NaN) + sum
+  }
 }
 
-function divideTo(these: Float64Array, others: Float64Array, count: number): void {
-  for (let at = 0; at < count; at += 1) these[at] = Number(these[at]) / Number(others[at])
+function farthest(panels: readonly Panel[]): Metres {
+  return Math.max(...panels.map(({ x, half }) => Math.abs(x) + half))
 }

@@ -11,7 +11,7 @@ export interface PanelCharges {
   readonly decayed: Float64Array
   readonly cosine: Float64Array
   readonly sine: Float64Array
-  /** Charge of each Legendre coefficient at each point. */
+  /** Charges of each Legendre coefficient at the points, coefficient after coefficient. */
   readonly shares: Float64Array
 }
 
@@ -20,41 +20,50 @@ export function panelCharges(panels: readonly Panel[], order: number, scale: num
   return FAR.map(({ more }) => chargesOf(panels, order, more, scale))
 }
 
-/** Which of the sets has the fewest points that do for a distance in half lengths, squared. */
-export function stepFor(squared: number): number {
+const STEPS = FAR.map(({ squared }) => squared)
+
+/** Which of the sets has the fewest points that do for a distance from a panel: both squared, it and the half length. */
+export function stepFor(distance: number, half: number): number {
   let step = 0
-  while (step < FAR.length - 1 && !(squared > Number(FAR[step]?.squared))) step += 1
+  while (step < STEPS.length - 1 && !(distance > (STEPS[step] ?? NaN) * half)) step += 1
   return step
 }
 
 function chargesOf(panels: readonly Panel[], order: number, more: number, scale: number): PanelCharges {
   const { nodes, weights, polynomials } = rule(order, order + more)
   const points = nodes.length
-  const each = (of: (panel: Panel, point: number) => number): Float64Array =>
-    Float64Array.from({ length: panels.length * points }, (_, index) => {
-      const panel = panels[Math.floor(index / points)]
-      return panel === undefined ? 0 : of(panel, index % points)
-    })
-  const x = each((panel, point) => panel.x + Number(nodes[point]) * panel.half * panel.dx)
-  const y = each((panel, point) => panel.y + Number(nodes[point]) * panel.half * panel.dy)
-  const grown = x.map((value) => Math.exp((scale * value) / 2))
-  const shares = new Float64Array(panels.length * points * order)
-  panels.forEach(({ half }, index) => {
+  const count = panels.length * points
+  const charges = {
+    points,
+    x: new Float64Array(count),
+    y: new Float64Array(count),
+    grown: new Float64Array(count),
+    decayed: new Float64Array(count),
+    cosine: new Float64Array(count),
+    sine: new Float64Array(count),
+    shares: new Float64Array(count * order),
+  }
+  panels.forEach((panel, index) => {
     for (let point = 0; point < points; point += 1) {
+      placeCharge(charges, index * points + point, panel, nodes[point] ?? NaN, scale)
       for (let k = 0; k < order; k += 1) {
-        shares[(index * points + point) * order + k] =
-          Number(weights[point]) * half * Number(polynomials[point]?.[k])
+        charges.shares[(index * order + k) * points + point] =
+          (weights[point] ?? NaN) * panel.half * (polynomials[point]?.[k] ?? NaN)
       }
     }
   })
-  return {
-    points,
-    x,
-    y,
-    grown,
-    decayed: grown.map((value) => 1 / value),
-    cosine: y.map((value) => Math.cos((scale * value) / 2)),
-    sine: y.map((value) => Math.sin((scale * value) / 2)),
-    shares,
-  }
+  return charges
+}
+
+/** A line charge of a panel at its coordinate `along` from −1 to 1. */
+function placeCharge(charges: PanelCharges, at: number, panel: Panel, along: number, scale: number): void {
+  const x = panel.x + along * panel.half * panel.dx
+  const y = panel.y + along * panel.half * panel.dy
+  const grown = Math.exp((scale * x) / 2)
+  charges.x[at] = x
+  charges.y[at] = y
+  charges.grown[at] = grown
+  charges.decayed[at] = 1 / grown
+  charges.cosine[at] = Math.cos((scale * y) / 2)
+  charges.sine[at] = Math.sin((scale * y) / 2)
 }

@@ -92,33 +92,45 @@ function equations({ mesh, influences }: Assembly, parity: Parity, count: number
   const { order, panels } = mesh
   const seen = influences[parity]
   if (seen === undefined) throw new RangeError(`the picture is not assembled for ${parity} charges`)
-  const [size, all] = [count * order, panels.length * order]
+  const size = count * order
+  const all = panels.length * order
   if (room.length < size * size) room = new Float64Array(size * size)
   const polynomials = valuesAtNodes(order)
   let leading = 0
-  for (let index = 0; index < count; index += 1) {
+  for (let row = 0; row < size; row += 1) {
+    const index = Math.floor(row / order)
     const wall = panels[index]?.wall
-    for (let node = 0; node < order; node += 1) {
-      const row = index * order + node
-      const from = row * all
-      if (wall?.conductor !== null) {
-        room.set(seen.subarray(from, from + size), row * size)
-        leading = row + 1
-        continue
-      }
+    if (wall === undefined || wall.conductor !== null) {
+      copyRow(room, row * size, seen, row * all, size, 1)
+      leading = row + 1
+    } else {
       // (ε_left − ε_right) E_mean + (ε_left + ε_right) σ / 2ε0 = 0, times 2π ε0.
-      const jump = wall.left - wall.right
-      for (let column = 0; column < size; column += 1) {
-        room[row * size + column] = jump * Number(seen[from + column])
-      }
+      copyRow(room, row * size, seen, row * all, size, wall.left - wall.right)
       const own = Math.PI * (wall.left + wall.right)
-      polynomials[node]?.forEach((value, k) => {
-        const at = row * size + index * order + k
-        room[at] = Number(room[at]) + own * value
-      })
+      addRow(room, row * size + index * order, polynomials[row - index * order] ?? [], own)
     }
   }
   return blockedFactors(room, size, leading)
+}
+
+/** A short function, called for each row, is compiled early. */
+function copyRow(
+  into: Float64Array,
+  to: number,
+  from: Float64Array,
+  start: number,
+  count: number,
+  factor: number,
+): void {
+  for (let column = 0; column < count; column += 1) {
+    into[to + column] = factor * (from[start + column] ?? NaN)
+  }
+}
+
+function addRow(into: Float64Array, to: number, values: readonly number[], factor: number): void {
+  values.forEach((value, k) => {
+    into[to + k] = (into[to + k] ?? NaN) + factor * value
+  })
 }
 
 function freeCharge(
