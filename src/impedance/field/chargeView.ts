@@ -1,4 +1,5 @@
 import type { Metres } from '../../units/quantity.ts'
+import { IN_LID, IN_PLANE, ITSELF, leaveOut } from './nearCharges.ts'
 import type { PanelCharges } from './panelCharges.ts'
 
 /**
@@ -9,11 +10,6 @@ export type Sides = 'apart' | 'sum' | 'difference' | 'right'
 
 /** Products of exponentials hold this many times the plate distance over π without overflow. */
 const WIDEST = 300
-/** What is near of a panel: itself, its image in the plane, that in the lid. These are integrated in closed form. */
-export const ITSELF = 1
-export const IN_PLANE = 2
-export const IN_LID = 4
-
 /** Scratch for what is seen of the line charges of one panel. */
 interface Scratch {
   readonly right: Float64Array
@@ -146,37 +142,8 @@ export class ChargeView {
       over.left[which] = sinhLeft * sinhLeft + high
       under.left[which] = sinhLeft * sinhLeft + low
     }
-    if (near > 0) this.#leaveOut(over.right, under.right, charges, index, 1, near, lid)
-    if (nearLeft > 0) this.#leaveOut(over.left, under.left, charges, index, -1, nearLeft, lid)
-  }
-
-  /** Makes of M / 2 and N / 2 what their ratio is without those that are near. */
-  #leaveOut(
-    over: Float64Array,
-    under: Float64Array,
-    { points, x, y }: PanelCharges,
-    index: number,
-    side: 1 | -1,
-    near: number,
-    lid: Metres,
-  ): void {
-    const placeX = side * this.#x
-    const placeY = this.#y
-    for (let which = 0; which < points; which += 1) {
-      const at = index * points + which
-      const across = placeX - (x[at] ?? NaN)
-      const rise = placeY - (y[at] ?? NaN)
-      const sum = placeY + (y[at] ?? NaN)
-      const down = 2 * lid - sum
-      const direct = across * across + rise * rise
-      let up = 2 * (over[which] ?? NaN)
-      let low = 2 * (under[which] ?? NaN)
-      if ((near & IN_PLANE) > 0) up /= across * across + sum * sum
-      if ((near & IN_LID) > 0) up /= across * across + down * down
-      if ((near & ITSELF) > 0) low = direct === 0 ? 0.5 * this.#scale * this.#scale : low / direct
-      over[which] = up
-      under[which] = low
-    }
+    if (near > 0) leaveOut(over.right, under.right, charges, index, this.#x, this.#y, near, lid)
+    if (nearLeft > 0) leaveOut(over.left, under.left, charges, index, -this.#x, this.#y, nearLeft, lid)
   }
 
   /** Fields in the same way as potentials. */

@@ -1,7 +1,8 @@
 import type { Metres, Point } from '../../units/quantity.ts'
-import { ChargeView, IN_LID, IN_PLANE, ITSELF, type Sides } from './chargeView.ts'
+import { ChargeView, type Sides } from './chargeView.ts'
 import { FAR, Influence } from './influence.ts'
 import { LocalInfluence } from './localInfluence.ts'
+import { IN_LID, IN_PLANE, ITSELF } from './nearCharges.ts'
 import { type PanelCharges, panelCharges, stepFor } from './panelCharges.ts'
 import type { Mesh, Panel } from './panels.ts'
 
@@ -78,24 +79,29 @@ export class MeshInfluence {
       if (sides !== 'right') this.#addWhole(left, from, panel, -1, null, sign)
       return
     }
-    // Squared: heights of the place over the panel and its two nearest images, and how far one of them is near.
+    // In half lengths, squared: from the place to the panel and its two nearest images, across and upwards.
+    const inverse = 1 / (panel.half * panel.half)
     const rise = (this.#y - panel.y) * (this.#y - panel.y)
     const sum = (this.#y + panel.y) * (this.#y + panel.y)
-    const down = this.#lid === null ? Infinity : (2 * this.#lid - this.#y - panel.y) ** 2
-    const size = panel.half * panel.half
-    const reach = NEAR * size
-    // Those further off than one plate distance are at least that far.
-    let least = this.#lid === null ? Infinity : this.#lid * this.#lid
+    const down = this.#lid === null ? Infinity : square(2 * this.#lid - (this.#y + panel.y))
     const across = (this.#x - panel.x) * (this.#x - panel.x)
-    const right = nearOf(across + rise, across + sum, across + down, reach)
-    least = Math.min(least, leastFar(across + rise, across + sum, across + down, reach))
+    const itself = (across + rise) * inverse
+    const inPlane = (across + sum) * inverse
+    const inLid = (across + down) * inverse
+    const right = nearOf(itself, inPlane, inLid)
+    // Those further off than one plate distance are at least that far.
+    let least = this.#lid === null ? Infinity : this.#lid * this.#lid * inverse
+    least = Math.min(least, leastFar(itself, inPlane, inLid))
     let other = 0
     if (sides !== 'right') {
       const acrossLeft = (this.#x + panel.x) * (this.#x + panel.x)
-      other = nearOf(acrossLeft + rise, acrossLeft + sum, acrossLeft + down, reach)
-      least = Math.min(least, leastFar(acrossLeft + rise, acrossLeft + sum, acrossLeft + down, reach))
+      const itselfLeft = (acrossLeft + rise) * inverse
+      const inPlaneLeft = (acrossLeft + sum) * inverse
+      const inLidLeft = (acrossLeft + down) * inverse
+      other = nearOf(itselfLeft, inPlaneLeft, inLidLeft)
+      least = Math.min(least, leastFar(itselfLeft, inPlaneLeft, inLidLeft))
     }
-    this.#addCharges(row, left, from, index, stepFor(least, size), right, other)
+    this.#addCharges(row, left, from, index, stepFor(least), right, other)
     if (right > 0) this.#addNear(row, from, panel, right, 1, own, 1)
     if (other > 0) this.#addNear(left, from, panel, other, -1, null, sign)
   }
@@ -171,17 +177,17 @@ export class MeshInfluence {
   }
 }
 
-/** Which of a panel, its image in the plane and that in the lid are near, by the squares of their distances. */
-function nearOf(itself: number, inPlane: number, inLid: number, reach: number): number {
-  return (itself <= reach ? ITSELF : 0) + (inPlane <= reach ? IN_PLANE : 0) + (inLid <= reach ? IN_LID : 0)
+/** Which of a panel, its image in the plane and that in the lid are near. */
+function nearOf(itself: number, inPlane: number, inLid: number): number {
+  return (itself <= NEAR ? ITSELF : 0) + (inPlane <= NEAR ? IN_PLANE : 0) + (inLid <= NEAR ? IN_LID : 0)
 }
 
-/** The nearest of the others. */
-function leastFar(itself: number, inPlane: number, inLid: number, reach: number): number {
+/** How far the nearest of the others is. */
+function leastFar(itself: number, inPlane: number, inLid: number): number {
   return Math.min(
-    itself > reach ? itself : Infinity,
-    inPlane > reach ? inPlane : Infinity,
-    inLid > reach ? inLid : Infinity,
+    itself > NEAR ? itself : Infinity,
+    inPlane > NEAR ? inPlane : Infinity,
+    inLid > NEAR ? inLid : Infinity,
   )
 }
 
@@ -202,6 +208,10 @@ function addShares(
     }
     row[from + k] = (row[from + k] ?? NaN) + sum
   }
+}
+
+function square(value: number): number {
+  return value * value
 }
 
 function farthest(panels: readonly Panel[]): Metres {

@@ -22,10 +22,10 @@ export function panelCharges(panels: readonly Panel[], order: number, scale: num
 
 const STEPS = FAR.map(({ squared }) => squared)
 
-/** Which of the sets has the fewest points that do for a distance from a panel: both squared, it and the half length. */
-export function stepFor(distance: number, half: number): number {
+/** Which of the sets has the fewest points that do for a distance in half lengths, squared. */
+export function stepFor(squared: number): number {
   let step = 0
-  while (step < STEPS.length - 1 && !(distance > (STEPS[step] ?? NaN) * half)) step += 1
+  while (step < STEPS.length - 1 && !(squared > (STEPS[step] ?? NaN))) step += 1
   return step
 }
 
