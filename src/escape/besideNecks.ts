@@ -41,7 +41,7 @@ export function besideNecks(job: PlanJob, routes: readonly Route[]): Route[] {
 function stretchesOf(index: PlaceIndex, route: Route, mate: Route | undefined): NeckStretch[] {
   const coupled = route.stretches.find((stretch) => stretch.coupled)
   const [, beside] = splitBeforeEnd(mate?.path ?? [], coupled?.length ?? 0)
-  const { own, others } = index.beside(route.path, beside, new Set([route.ball, mate?.ball ?? '']))
+  const { own, others } = index.beside(route.path, beside, [route.ball, mate?.ball])
   const toMiddle = route.gap === null ? 0 : (route.width + route.gap) / 2
   let start = 0
   return route.stretches.map((stretch): NeckStretch => {
@@ -89,16 +89,27 @@ interface Covering extends Found {
 class PlaceIndex {
   readonly #grid: GridPitch
   readonly #cell: Metres
-  readonly #cells = new Map<string, Place[]>()
+  /** Numbers of the first square across and upwards in which there is a place. */
+  readonly #left: number
+  readonly #low: number
+  readonly #columns: number
+  readonly #rows: number
+  readonly #cells: Place[][]
 
   constructor(places: readonly Place[], grid: GridPitch) {
     this.#grid = grid
     this.#cell = Math.max(grid.x, grid.y)
-    for (const place of places) {
-      const key = this.#key(place.at.x, place.at.y)
-      const known = this.#cells.get(key)
-      if (known === undefined) this.#cells.set(key, [place])
-      else known.push(place)
+    const across = places.map(({ at }) => Math.floor(at.x / this.#cell))
+    const upwards = places.map(({ at }) => Math.floor(at.y / this.#cell))
+    this.#left = least(across)
+    this.#low = least(upwards)
+    this.#columns = places.length === 0 ? 0 : most(across) - this.#left + 1
+    this.#rows = places.length === 0 ? 0 : most(upwards) - this.#low + 1
+    this.#cells = Array.from({ length: this.#columns * this.#rows }, () => [])
+    for (let index = 0; index < places.length; index += 1) {
+      const place = places[index]
+      const square = ((across[index] ?? 0) - this.#left) * this.#rows + (upwards[index] ?? 0) - this.#low
+      if (place !== undefined) this.#cells[square]?.push(place)
     }
   }
 
@@ -106,7 +117,7 @@ class PlaceIndex {
   beside(
     line: readonly Point[],
     other: readonly Point[],
-    left: ReadonlySet<string>,
+    left: readonly (string | undefined)[],
   ): { own: Found[]; others: Found[] } {
     const own = this.#near(line, left)
     const others = this.#near(other, left)
@@ -118,39 +129,52 @@ class PlaceIndex {
     }
   }
 
-  #near(line: readonly Point[], left: ReadonlySet<string>): Map<Place, Found> {
+  #near(line: readonly Point[], left: readonly (string | undefined)[]): Map<Place, Found> {
     const nearest = new Map<Place, Found>()
     let before = 0
-    for (const [index, to] of line.entries()) {
-      const from = line[index - 1]
-      if (from === undefined) continue
-      const pitches = pitchesOf(this.#grid, from, to)
-      for (const place of this.#about(from, to)) {
-        if (left.has(place.ball)) continue
-        const distance = distanceToSegment(place.at, from, to)
-        const known = nearest.get(place)?.distance ?? Infinity
-        if (distance > NEAR * pitches.pitchAcross || distance >= known) continue
-        nearest.set(place, { place, distance, ...pitches, along: before + footAlong(place.at, from, to) })
+    let from: Point | undefined
+    for (const to of line) {
+      if (from !== undefined) {
+        const pitches = pitchesOf(this.#grid, from, to)
+        for (const place of this.#about(from, to)) {
+          if (left.includes(place.ball)) continue
+          const distance = distanceToSegment(place.at, from, to)
+          if (distance > NEAR * pitches.pitchAcross) continue
+          const known = nearest.get(place)
+          if (known !== undefined && distance >= known.distance) continue
+          const { pitch, pitchAcross } = pitches
+          const along = before + footAlong(place.at, from, to)
+          nearest.set(place, { place, distance, pitch, pitchAcross, along })
+        }
+        before += hypotenuse(to.x - from.x, to.y - from.y)
       }
-      before += hypotenuse(to.x - from.x, to.y - from.y)
+      from = to
     }
     return nearest
   }
 
-  *#about(from: Point, to: Point): Generator<Place> {
+  #about(from: Point, to: Point): Place[] {
     const reach = NEAR * this.#cell
-    const [left, right] = [Math.min(from.x, to.x) - reach, Math.max(from.x, to.x) + reach]
-    const [low, high] = [Math.min(from.y, to.y) - reach, Math.max(from.y, to.y) + reach]
-    for (let x = Math.floor(left / this.#cell); x <= Math.floor(right / this.#cell); x += 1) {
-      for (let y = Math.floor(low / this.#cell); y <= Math.floor(high / this.#cell); y += 1) {
-        yield* this.#cells.get(`${x}|${y}`) ?? []
+    const first = Math.max(0, Math.floor((Math.min(from.x, to.x) - reach) / this.#cell) - this.#left)
+    const last = Math.floor((Math.max(from.x, to.x) + reach) / this.#cell) - this.#left
+    const bottom = Math.max(0, Math.floor((Math.min(from.y, to.y) - reach) / this.#cell) - this.#low)
+    const top = Math.floor((Math.max(from.y, to.y) + reach) / this.#cell) - this.#low
+    const found: Place[] = []
+    for (let column = first; column <= last && column < this.#columns; column += 1) {
+      for (let row = bottom; row <= top && row < this.#rows; row += 1) {
+        for (const place of this.#cells[column * this.#rows + row] ?? []) found.push(place)
       }
     }
+    return found
   }
+}
 
-  #key(x: Metres, y: Metres): string {
-    return `${Math.floor(x / this.#cell)}|${Math.floor(y / this.#cell)}`
-  }
+function least(values: readonly number[]): number {
+  return values.reduce((known, value) => Math.min(known, value), Infinity)
+}
+
+function most(values: readonly number[]): number {
+  return values.reduce((known, value) => Math.max(known, value), -Infinity)
 }
 
 /** From the beginning of a straight piece to the point of it that is nearest. */
@@ -169,29 +193,35 @@ function pitchesOf({ x, y }: GridPitch, from: Point, to: Point): Pick<BesideNeck
   return { pitch: Math.max(x, y), pitchAcross: Math.max(x, y) }
 }
 
+/** What is alike counts together, in the order in which the first of each is met along the neck, and by distance. */
 function summedUp(found: readonly Covering[], toMiddle: Metres): BesideNeck[] {
-  const groups = groupBy(
-    found.map(({ place: { via, pad, barrel, supply }, distance, pitch, pitchAcross, covers }) => ({
-      covers,
-      about: {
-        distance: Math.round((distance + toMiddle) / GRAIN) * GRAIN,
-        pitch,
-        pitchAcross,
-        via,
-        pad,
-        barrel,
-        supply,
-      },
-    })),
-    ({ about }) => JSON.stringify(about),
-  )
-  return [...groups.values()]
-    .flatMap((group) =>
-      group.slice(0, 1).map(({ about }) => ({
-        count: group.length,
-        covers: group.reduce((sum, { covers }) => sum + covers, 0),
-        ...about,
-      })),
-    )
+  const groups: { count: number; covers: Metres; readonly about: AboutBeside }[] = []
+  for (const { place, distance: across, pitch, pitchAcross, covers } of found) {
+    const distance = Math.round((across + toMiddle) / GRAIN) * GRAIN
+    const { via, pad, barrel, supply } = place
+    const about = { distance, pitch, pitchAcross, via, pad, barrel, supply }
+    const group = groups.find((known) => isAlike(known.about, about))
+    if (group === undefined) groups.push({ count: 1, covers, about })
+    else {
+      group.count += 1
+      group.covers += covers
+    }
+  }
+  return groups
+    .map(({ count, covers, about }) => ({ count, covers, ...about }))
     .toSorted((a, b) => a.distance - b.distance)
+}
+
+type AboutBeside = Omit<BesideNeck, 'count' | 'covers'>
+
+function isAlike(one: AboutBeside, other: AboutBeside): boolean {
+  return (
+    one.distance === other.distance &&
+    one.pitch === other.pitch &&
+    one.pitchAcross === other.pitchAcross &&
+    one.via === other.via &&
+    one.pad === other.pad &&
+    one.barrel === other.barrel &&
+    one.supply === other.supply
+  )
 }

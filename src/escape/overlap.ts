@@ -1,4 +1,3 @@
-import type { Ball } from '../board/packages.ts'
 import { hypotenuse } from '../numerics/hypotenuse.ts'
 import type { Metres, Point } from '../units/quantity.ts'
 import { padDiameter } from './clearanceRules.ts'
@@ -23,25 +22,29 @@ const STEPS = [
 ] as const
 
 export function nearestPlaces(field: Field): NearestPlaces {
-  const { pack, rows, columns, cells, lands, vias } = field
-  const hasVia = (ball: number): boolean => pack.balls[ball]?.use !== 'unused'
+  const { pack, lands, vias } = field
   const nearest = { lands: Infinity, vias: Infinity, viaToLand: Infinity }
-  const neighbours = ({ row, column }: Ball): number[] =>
-    STEPS.map(([down, across]) => ({ row: row + down, column: column + across }))
-      .filter((place) => place.row < rows && place.column >= 0 && place.column < columns)
-      .map((place) => cells[place.row * columns + place.column] ?? -1)
-      .filter((other) => other !== -1)
+  const compare = (one: number, other: number): void => {
+    const hasVia = pack.balls[one]?.use !== 'unused'
+    const hasOtherVia = pack.balls[other]?.use !== 'unused'
+    nearest.lands = Math.min(nearest.lands, distance(lands[one], lands[other]))
+    if (hasVia) nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[one], lands[other]))
+    if (hasOtherVia) nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[other], lands[one]))
+    if (hasVia && hasOtherVia) nearest.vias = Math.min(nearest.vias, distance(vias[one], vias[other]))
+  }
   for (const [index, ball] of pack.balls.entries()) {
-    for (const other of neighbours(ball)) {
-      nearest.lands = Math.min(nearest.lands, distance(lands[index], lands[other]))
-      if (hasVia(index) && hasVia(other))
-        nearest.vias = Math.min(nearest.vias, distance(vias[index], vias[other]))
-      for (const [one, next] of [[index, other] as const, [other, index] as const]) {
-        if (hasVia(one)) nearest.viaToLand = Math.min(nearest.viaToLand, distance(vias[one], lands[next]))
-      }
+    for (const [down, across] of STEPS) {
+      const other = ballAt(field, ball.row + down, ball.column + across)
+      if (other !== -1) compare(index, other)
     }
   }
   return nearest
+}
+
+/** Index of the ball at a place of the grid; −1 where there is none. */
+function ballAt({ rows, columns, cells }: Field, row: number, column: number): number {
+  const inside = row < rows && column >= 0 && column < columns
+  return inside ? (cells[row * columns + column] ?? -1) : -1
 }
 
 /** Pad of a chain on the layer of the lands. */

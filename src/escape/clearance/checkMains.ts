@@ -26,13 +26,12 @@ export function checkMains(
 ): ClearanceFault[] {
   const drawing = new Drawing(board, pack, { ...plan, mains })
   const layers = [...new Set(mains.map(({ layer }) => layer))].toSorted((a, b) => a - b)
-  const asked = (one: Shape, other: Shape): boolean => {
-    const [here, there] = [isMain(one), isMain(other)]
-    return against === 'plan' ? here !== there : here && there
-  }
+  const withPlan = against === 'plan'
+  const asked = (one: Shape, other: Shape): boolean => !withPlan || isMain(one) !== isMain(other)
   return layers.flatMap((layer) => {
     const clearances = clearancesOn(board, pack, layer)
-    return compareShapes(drawing.shapesOn(layer), clearances, layer, eachNeighbour, asked).faults
+    const shapes = withPlan ? drawing.shapesOn(layer) : drawing.tracesOn(layer).filter(isMain)
+    return compareShapes(shapes, clearances, layer, eachNeighbour, asked).faults
   })
 }
 

@@ -6,62 +6,83 @@ export interface Box {
   readonly high: number
 }
 
-/** Hands out each pair of places in the list whose boxes may meet, once. */
+/** Hands out each pair of places in the list whose boxes meet, once. */
 export type EachPair = (boxes: readonly Box[], visit: (one: number, other: number) => void) => void
 
 /**
- * Every pair of boxes that share a cell of a grid with about as many cells as boxes: all that meet are among them. For boxes
- * of the size of a cell the time grows with their number, not with its square.
+ * Every pair of boxes that meet, found by the cells of a grid with about as many cells as boxes. For boxes of the size of a
+ * cell the time grows with their number, not with its square.
  */
 export const eachNeighbour: EachPair = (boxes, visit) => {
-  const cells = cellsFor(boxes)
-  const chains = new Chains(cells.columns * cells.rows)
-  const met = new Int32Array(boxes.length).fill(-1)
-  for (const [index, box] of boxes.entries()) {
-    const { left, right, low, high } = cells.range(box)
-    for (let row = low; row <= high; row++) {
-      for (let cell = row * cells.columns + left; cell <= row * cells.columns + right; cell++) {
-        chains.each(cell, (other) => {
-          if (met[other] === index) return
-          met[other] = index
-          visit(other, index)
-        })
-        chains.add(cell, index)
-      }
+  const grid = gridOver(boxes)
+  const lists = new CellLists(boxes, grid)
+  for (let index = 0; index < boxes.length; index += 1) {
+    const left = grid.ranges[4 * index] ?? 0
+    const right = grid.ranges[4 * index + 1] ?? -1
+    const high = grid.ranges[4 * index + 3] ?? -1
+    for (let row = grid.ranges[4 * index + 2] ?? 0; row <= high; row += 1) {
+      const first = row * grid.columns
+      for (let cell = first + left; cell <= first + right; cell += 1) lists.enter(cell, index, visit)
     }
   }
 }
 
-/** Lists of numbers, one for each cell, linked from the newest to the oldest. */
-class Chains {
-  private readonly heads: Int32Array
-  private readonly values: number[] = []
-  private readonly older: number[] = []
+/** In each cell the boxes that touch it, linked from the newest to the oldest. */
+class CellLists {
+  readonly #boxes: readonly Box[]
+  readonly #newest: Int32Array
+  readonly #values: Int32Array
+  readonly #older: Int32Array
+  #entries = 0
+  /** By box, the last one that it was compared with. */
+  readonly #met: Int32Array
 
-  constructor(cells: number) {
-    this.heads = new Int32Array(cells).fill(-1)
+  constructor(boxes: readonly Box[], { columns, rows, entries }: Grid) {
+    this.#boxes = boxes
+    this.#newest = new Int32Array(columns * rows).fill(-1)
+    this.#values = new Int32Array(entries)
+    this.#older = new Int32Array(entries)
+    this.#met = new Int32Array(boxes.length).fill(-1)
   }
 
-  add(cell: number, value: number): void {
-    this.older.push(this.heads[cell] ?? -1)
-    this.heads[cell] = this.values.push(value) - 1
-  }
-
-  each(cell: number, visit: (value: number) => void): void {
-    for (let entry = this.heads[cell] ?? -1; entry >= 0; entry = this.older[entry] ?? -1) {
-      visit(this.values[entry] ?? -1)
+  /** Puts a box into a cell, and hands out those in it that the box meets and has not met yet. */
+  enter(cell: number, index: number, visit: (one: number, other: number) => void): void {
+    const box = this.#boxes[index]
+    const newest = this.#newest[cell] ?? -1
+    for (let entry = newest; entry >= 0; entry = this.#older[entry] ?? -1) {
+      const other = this.#values[entry] ?? -1
+      if (this.#met[other] === index) continue
+      this.#met[other] = index
+      if (doMeet(box, this.#boxes[other])) visit(other, index)
     }
+    this.#values[this.#entries] = index
+    this.#older[this.#entries] = newest
+    this.#newest[cell] = this.#entries
+    this.#entries += 1
   }
 }
 
-interface Cells {
+function doMeet(one: Box | undefined, other: Box | undefined): boolean {
+  return (
+    one !== undefined &&
+    other !== undefined &&
+    one.left <= other.right &&
+    other.left <= one.right &&
+    one.low <= other.high &&
+    other.low <= one.high
+  )
+}
+
+interface Grid {
   readonly columns: number
   readonly rows: number
-  /** First and last column and row that a box touches. */
-  range(box: Box): Box
+  /** First and last column, first and last row of the cells that each box touches, one box after the other. */
+  readonly ranges: Int32Array
+  /** Cells that boxes touch, each counted as often as one does. */
+  readonly entries: number
 }
 
-function cellsFor(boxes: readonly Box[]): Cells {
+function gridOver(boxes: readonly Box[]): Grid {
   let [left, right, low, high] = [Infinity, -Infinity, Infinity, -Infinity]
   for (const box of boxes) {
     left = Math.min(left, box.left)
@@ -69,23 +90,27 @@ function cellsFor(boxes: readonly Box[]): Cells {
     low = Math.min(low, box.low)
     high = Math.max(high, box.high)
   }
-  if (boxes.length === 0) return { columns: 0, rows: 0, range: (box) => box }
+  const ranges = new Int32Array(4 * boxes.length)
+  if (boxes.length === 0) return { columns: 0, rows: 0, ranges, entries: 0 }
   const [width, height] = [right - left + 1, high - low + 1]
   const size = Math.max(
     Math.sqrt((width * height) / boxes.length),
     width / boxes.length,
     height / boxes.length,
   )
-  const column = (x: number): number => Math.floor((x - left) / size)
-  const row = (y: number): number => Math.floor((y - low) / size)
+  let entries = 0
+  for (let index = 0; index < boxes.length; index += 1) {
+    const box = boxes[index]
+    if (box === undefined) continue
+    const [first, last] = [Math.floor((box.left - left) / size), Math.floor((box.right - left) / size)]
+    const [bottom, top] = [Math.floor((box.low - low) / size), Math.floor((box.high - low) / size)]
+    ranges.set([first, last, bottom, top], 4 * index)
+    entries += (last - first + 1) * (top - bottom + 1)
+  }
   return {
-    columns: column(right) + 1,
-    rows: row(high) + 1,
-    range: (box) => ({
-      left: column(box.left),
-      right: column(box.right),
-      low: row(box.low),
-      high: row(box.high),
-    }),
+    columns: Math.floor((right - left) / size) + 1,
+    rows: Math.floor((high - low) / size) + 1,
+    ranges,
+    entries,
   }
 }

@@ -17,12 +17,18 @@ export interface PlanCopper extends Pick<EscapePlan, 'routes' | 'supplies' | 'do
 
 type Line = Pick<MainStart, 'path' | 'width'>
 
-/** Holes of one net below one another, and the layer on which the last of them is joined. */
-interface Barrel {
-  readonly owner: Owner
-  readonly place: Segment
+/** Places at which the same holes stand below one another, joined to their nets on the same layer. */
+interface Barrels {
   readonly vias: readonly ViaType[]
+  /** Layer on which the last of the holes is joined. */
   readonly joinedOn: number
+  readonly places: { readonly owner: Owner; readonly at: Segment }[]
+}
+
+/** What a hole shows on one layer. */
+interface Disc {
+  readonly kind: 'via pad' | 'hole'
+  readonly diameter: Metres
 }
 
 /** Draws the finished plan, layer by layer. Throws RangeError where the plan names a ball or a via that does not exist. */
@@ -31,7 +37,7 @@ export class Drawing {
   private readonly pack: Package
   private readonly landLayer: number
   private readonly owners: ReadonlyMap<string, Owner>
-  private readonly barrels: readonly Barrel[]
+  private readonly barrels: readonly Barrels[]
   private readonly traces: ReadonlyMap<number, readonly Shape[]>
   private readonly onLandLayer: readonly Shape[]
 
@@ -47,25 +53,36 @@ export class Drawing {
 
   shapesOn(layer: number): Shape[] {
     const onLands = layer === this.landLayer ? this.onLandLayer : []
-    const shapes = [...(this.traces.get(layer) ?? []), ...onLands, ...this.keepOuts(layer)]
-    for (const barrel of this.barrels) pushBarrel(shapes, barrel, layer, this.landLayer)
+    const shapes = [...this.tracesOn(layer), ...onLands, ...this.keepOuts(layer)]
+    for (const { vias, joinedOn, places } of this.barrels) {
+      for (const { kind, diameter } of discsOn(vias, joinedOn, layer, this.landLayer)) {
+        const radius = toGrid(diameter / 2)
+        for (const { owner, at } of places) shapes.push(shapeOf(kind, owner, at, radius))
+      }
+    }
     return shapes
+  }
+
+  /** Necks and beginnings of main routes. */
+  tracesOn(layer: number): readonly Shape[] {
+    return this.traces.get(layer) ?? []
   }
 
   private lands(): Shape[] {
     const { pack } = this
-    return pack.balls.flatMap((ball) => {
+    const [land, opening] = [toGrid(pack.landDiameter / 2), toGrid(pack.maskOpening / 2)]
+    const shapes: Shape[] = []
+    for (const ball of pack.balls) {
       const owner = this.ownerOf(ball.name)
-      return [
-        disc('land', owner, ball, pack.landDiameter),
-        disc('mask opening', owner, ball, pack.maskOpening),
-      ]
-    })
+      const at = segment(ball, ball)
+      shapes.push(shapeOf('land', owner, at, land), shapeOf('mask opening', owner, at, opening))
+    }
+    return shapes
   }
 
   private dogBones(plan: PlanCopper): Shape[] {
     return plan.dogBones.map(({ ball, from, to, width }) =>
-      shapeOf('dog-bone', this.ownerOf(ball), segment(from, to), width),
+      shapeOf('dog-bone', this.ownerOf(ball), segment(from, to), toGrid(width / 2)),
     )
   }
 
@@ -75,9 +92,10 @@ export class Drawing {
       const owner = this.ownerOf(ball)
       const shapes = traces.get(layer) ?? []
       traces.set(layer, shapes)
+      const radius = toGrid(width / 2)
       const ends = path.length === 1 ? path : path.slice(1)
       for (const [index, to] of ends.entries())
-        shapes.push(shapeOf(kind, owner, segment(path[index] ?? to, to), width))
+        shapes.push(shapeOf(kind, owner, segment(path[index] ?? to, to), radius))
     }
     const widths = new Map(routes.map(({ ball, width }) => [ball, width]))
     for (const route of routes) draw('trace', route.ball, route.exitLayer, route)
@@ -88,21 +106,24 @@ export class Drawing {
     return traces
   }
 
-  private barrelsOf(plan: PlanCopper): Barrel[] {
-    const viasOf = rememberedVias(this.board)
-    const places = new Map(plan.dogBones.map(({ ball, to }) => [ball, to]))
-    const signals = plan.routes.flatMap(({ ball, via, path, exitLayer }): Barrel[] => {
+  private barrelsOf(plan: PlanCopper): readonly Barrels[] {
+    const alike = new Map<string, Barrels>()
+    const add = (ball: string, at: Point, names: string, joinedOn: number): void => {
+      const key = `${joinedOn} ${names}`
+      const place = { owner: this.ownerOf(ball), at: segment(at, at) }
+      const known = alike.get(key)
+      if (known === undefined) alike.set(key, { vias: viasOf(this.board, names), joinedOn, places: [place] })
+      else known.places.push(place)
+    }
+    for (const { ball, via, path, exitLayer } of plan.routes) {
       const [at] = path
       if (at === undefined) throw new RangeError(`the route of ball ${ball} has no point`)
-      return via === null
-        ? []
-        : [{ owner: this.ownerOf(ball), place: segment(at, at), vias: viasOf(via), joinedOn: exitLayer }]
-    })
-    const supplies = plan.supplies.map(({ ball, via, endLayer }): Barrel => {
-      const at = places.get(ball) ?? viaPlace(this.pack, ballOf(this.pack, ball))
-      return { owner: this.ownerOf(ball), place: segment(at, at), vias: viasOf(via), joinedOn: endLayer }
-    })
-    return [...signals, ...supplies]
+      if (via !== null) add(ball, at, via, exitLayer)
+    }
+    const places = new Map(plan.dogBones.map(({ ball, to }) => [ball, to]))
+    for (const { ball, via, endLayer } of plan.supplies)
+      add(ball, places.get(ball) ?? viaPlace(this.pack, ballOf(this.pack, ball)), via, endLayer)
+    return [...alike.values()]
   }
 
   private keepOuts(layer: number): Shape[] {
@@ -124,24 +145,18 @@ export class Drawing {
  * A hole on every layer of its span; a pad at its ends, where the net is joined, and wherever pads are kept. Where it
  * is drilled back, the wider bore alone.
  */
-function pushBarrel(shapes: Shape[], barrel: Barrel, layer: number, landLayer: number): void {
-  const { owner, place, vias, joinedOn } = barrel
-  for (const via of vias) {
+function discsOn(vias: readonly ViaType[], joinedOn: number, layer: number, landLayer: number): Disc[] {
+  return vias.flatMap((via): Disc[] => {
     const first = Math.min(via.firstLayer, via.lastLayer)
     const last = Math.max(via.firstLayer, via.lastLayer)
-    if (layer < first || layer > last) continue
+    if (layer < first || layer > last) return []
     const bore = boreOn(via, landLayer, joinedOn, layer)
-    if (bore !== null) {
-      shapes.push(shapeOf('hole', owner, place, bore))
-      continue
-    }
+    if (bore !== null) return [{ kind: 'hole', diameter: bore }]
+    const hole: Disc = { kind: 'hole', diameter: via.drilledDiameter }
     const padded = layer === first || layer === last || layer === joinedOn
-    if (padded || via.unconnectedInnerPads === 'kept') {
-      const diameter = via.padDiameters[layer - first] ?? via.drilledDiameter
-      shapes.push(shapeOf('via pad', owner, place, diameter))
-    }
-    shapes.push(shapeOf('hole', owner, place, via.drilledDiameter))
-  }
+    if (!padded && via.unconnectedInnerPads !== 'kept') return [hole]
+    return [{ kind: 'via pad', diameter: via.padDiameters[layer - first] ?? via.drilledDiameter }, hole]
+  })
 }
 
 /** Diameter of the bore from the far side, on the layers beyond the one that the net is joined on; null elsewhere. */
@@ -154,15 +169,8 @@ function boreOn({ backdrill }: ViaType, landLayer: number, joinedOn: number, lay
   return beyond ? backdrill.diameter : null
 }
 
-function rememberedVias(board: Board): (names: string) => readonly ViaType[] {
-  const memory = new Map<string, readonly ViaType[]>()
-  return (names) => {
-    const known = memory.get(names)
-    if (known !== undefined) return known
-    const vias = names.split(' + ').map((name) => viaOf(board, name))
-    memory.set(names, vias)
-    return vias
-  }
+function viasOf(board: Board, names: string): readonly ViaType[] {
+  return names.split(' + ').map((name) => viaOf(board, name))
 }
 
 /**
@@ -180,13 +188,9 @@ function viaPlace(pack: Package, ball: Ball): Point {
   }
 }
 
-function disc(kind: ShapeKind, owner: Owner, at: Point, diameter: Metres): Shape {
-  return shapeOf(kind, owner, segment(at, at), diameter)
-}
-
 /** One literal for all: objects of one layout keep the comparison fast. */
-function shapeOf(kind: ShapeKind, owner: Owner, { ax, ay, bx, by }: Segment, width: Metres): Shape {
-  return { kind, owner, ax, ay, bx, by, radius: toGrid(width / 2) }
+function shapeOf(kind: ShapeKind, owner: Owner, { ax, ay, bx, by }: Segment, radius: number): Shape {
+  return { kind, owner, ax, ay, bx, by, radius }
 }
 
 function segment(from: Point, to: Point): Segment {
