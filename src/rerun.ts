@@ -9,11 +9,12 @@ import { chosenValue, valueNear } from './impedance/estimateLine.ts'
 import type { RunningValue } from './impedance/lineTable.ts'
 import { widthNear } from './impedance/solveWidth.ts'
 import type { LineRequest } from './section/crossSection.ts'
+import type { ViaTable } from './impedance/viaLine.ts'
 import { deriveSection } from './section/deriveSection.ts'
 import { nearEndAfter } from './signal/nearEndAfter.ts'
 import { neckBeforeDevice, neckBetweenMain } from './signal/neckReflection.ts'
 
-export function rerunOn(board: Board): Rerun {
+export function rerunOn(board: Board, vias: ViaTable): Rerun {
   const { frequency } = board.analysis
   const valueOn = (stackup: Stackup, request: LineRequest): RunningValue =>
     chosenValue(deriveSection(stackup, request), frequency)
@@ -27,6 +28,7 @@ export function rerunOn(board: Board): Rerun {
     widthFor: (request, target) => widthNear(board.stackup, request, target, frequency),
     thicknessFor: (request, target) => thicknessNear(board, { request, target, netClass: null }),
     amongVias,
+    via: (route, exitLayer) => vias.of(route, exitLayer),
     neckBetweenMain,
     neckBeforeDevice,
     nearEnd: (coupling, change) => nearEndAfter(board, coupling, change),

@@ -22,6 +22,7 @@ import type { NeckCoupling } from './signal/neckCoupling.ts'
 import { neckCouplings } from './signal/neckCouplings.ts'
 import type { NetSignal, Skew } from './signal/netSignal.ts'
 import { netSignals } from './signal/netSignals.ts'
+import { NetVias } from './signal/netVias.ts'
 import { skews as skewsOf } from './signal/skews.ts'
 import { lineSpreads } from './tolerance/lineSpreads.ts'
 import type { LineSpread } from './tolerance/lineSpreads.ts'
@@ -44,12 +45,13 @@ export function review(board: Board): Review {
   const escapes = escapesOf(board)
   const routes = routesOf(escapes)
   const lines = tabulateLines(board, routes)
-  const signals = netSignals(board, routes, lines)
+  const vias = new NetVias(board, routes)
+  const signals = netSignals(board, routes, lines, vias)
   const skews = skewsOf(board, signals)
   const couplings = neckCouplings(board, routes, lines)
   const spreads = lineSpreads(board, lines)
   const thicknesses = lineThicknesses(board, lines)
-  const rerun = rerunOn(board)
+  const rerun = rerunOn(board, vias)
   const findings = findFaults({ board, escapes, routes, lines, signals, skews, couplings, spreads, rerun })
   return { board, escapes, routes, lines, signals, skews, couplings, spreads, thicknesses, findings }
 }

@@ -67,3 +67,11 @@ export function ballOf(pack: Package, name: string): Ball {
 export function landLayerOf(board: Board, pack: Package): number {
   return pack.placement.side === 'top' ? 1 : board.stackup.copper.length
 }
+
+/** Holes that a route runs through, from its land inwards: they are named together, joined by plus signs, where there are several. */
+export function holesNamed(board: Board, name: string | null): ViaType[] {
+  if (name === null) return []
+  const { vias } = indexOf(board)
+  const whole = vias.get(name)
+  return whole === undefined ? name.split(' + ').flatMap((part) => vias.get(part) ?? []) : [whole]
+}

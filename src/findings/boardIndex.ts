@@ -1,3 +1,4 @@
+import { holesNamed } from '../board/lookup.ts'
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
@@ -48,20 +49,12 @@ export function onLayer(board: Board, rule: OuterInner, layerNumber: number): Me
   return isOuter(board, layerNumber) ? rule.outer : rule.inner
 }
 
-/** Holes that a route runs through: they are named together, joined by plus signs, where there are several. */
-export function viasNamed(index: BoardIndex, name: string | null): ViaType[] {
-  if (name === null) return []
-  const whole = index.vias.get(name)
-  if (whole !== undefined) return [whole]
-  return name.split(' + ').flatMap((part) => index.vias.get(part) ?? [])
-}
-
 /** Vias that the review is about: those of the packages and those that routes take, in the board's order. */
 export function usedVias(context: FindingContext): ViaType[] {
   const index = boardIndex(context)
   const used = new Set(context.board.packages.flatMap((pack) => index.vias.get(pack.via) ?? []))
   for (const name of new Set(context.routes.map((route) => route.via))) {
-    for (const via of viasNamed(index, name)) used.add(via)
+    for (const via of holesNamed(context.board, name)) used.add(via)
   }
   return context.board.vias.filter((via) => used.has(via))
 }
@@ -112,12 +105,11 @@ export function planesPassed(board: Board, via: ViaType): CopperLayer[] {
 
 /** Vias that stand in the field of a package: its own, and those that its routes take. */
 export function viasInField(context: FindingContext, pack: Package): ViaType[] {
-  const index = boardIndex(context)
   const names = new Set([
     pack.via,
     ...context.routes.flatMap((route) =>
       route.package === pack.name && route.via !== null ? [route.via] : [],
     ),
   ])
-  return [...new Set([...names].flatMap((name) => viasNamed(index, name)))]
+  return [...new Set([...names].flatMap((name) => holesNamed(context.board, name)))]
 }

@@ -1,8 +1,9 @@
+import { holesNamed } from '../board/lookup.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { ChannelFit } from '../escape/escape.ts'
 import { groupBy } from '../numerics/groupBy.ts'
 import type { Metres } from '../units/quantity.ts'
-import { boardIndex, viasNamed } from './boardIndex.ts'
+import { boardIndex } from './boardIndex.ts'
 import type { FindingContext } from './context.ts'
 
 /** One kind of channel of a package, as it is on the board: pads kept or removed as the via type says. */
@@ -19,7 +20,9 @@ export function channelsOf(context: FindingContext): Channel[] {
   const index = boardIndex(context)
   return context.escapes.flatMap((escape) => {
     const own = index.packages.get(escape.package)
-    const removed = viasNamed(index, own?.via ?? null).every((via) => via.unconnectedInnerPads === 'removed')
+    const removed = holesNamed(context.board, own?.via ?? null).every(
+      (via) => via.unconnectedInnerPads === 'removed',
+    )
     return escape.channels
       .filter((fit) => fit.direction !== 'diagonal' && isAsBuilt(fit, removed, escape.channels))
       .map((fit) => ({ package: escape.package, fit }))

@@ -4,6 +4,7 @@ import type { PackageEscape } from '../escape/escape.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
 import type { LineTable, RunningValue } from '../impedance/lineTable.ts'
 import type { LoadedLine, Passage } from '../impedance/amongVias.ts'
+import type { ViaLine } from '../impedance/viaLine.ts'
 import type { Route } from '../routes/route.ts'
 import type { LineRequest } from '../section/crossSection.ts'
 import type { NeighbourChange } from '../signal/nearEndAfter.ts'
@@ -48,6 +49,8 @@ export interface Rerun {
   neckBeforeDevice(neck: NeckCase, device: Ohms): PeakReflection
   /** Near-end noise on a neck with the traces beside it moved or shortened; null where it cannot be solved. */
   nearEnd(coupling: NeckCoupling, change: NeighbourChange): Ratio | null
+  /** The via of a route, to its own exit layer or to another one; null where it does not go there. */
+  via(route: Route, exitLayer?: number): ViaLine | null
   /** The escape of one package on a changed board. */
   escape(board: Board, packageName: string): PackageEscape
 }

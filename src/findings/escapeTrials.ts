@@ -1,7 +1,8 @@
+import { holesNamed } from '../board/lookup.ts'
 import type { Board } from '../board/board.ts'
 import type { Package } from '../board/packages.ts'
 import type { PackageEscape, ViaTechnology } from '../escape/escape.ts'
-import { boardIndex, viasNamed } from './boardIndex.ts'
+import { boardIndex } from './boardIndex.ts'
 import type { FindingContext } from './context.ts'
 import type { Measure } from './finding.ts'
 import { metres, words } from './measure.ts'
@@ -89,7 +90,7 @@ function narrowNecks(context: FindingContext, pack: Package): Change | null {
 }
 
 function barePads(context: FindingContext, pack: Package): Change | null {
-  const vias = viasNamed(boardIndex(context), pack.via).filter((via) => via.unconnectedInnerPads === 'kept')
+  const vias = holesNamed(context.board, pack.via).filter((via) => via.unconnectedInnerPads === 'kept')
   if (vias.length === 0) return null
   return {
     action: 'remove the pads of unconnected vias',
@@ -107,7 +108,7 @@ function barePads(context: FindingContext, pack: Package): Change | null {
 function smallPads(context: FindingContext, pack: Package): Change | null {
   const { annularRing, registration } = context.board.fabrication
   const pads = new Map(
-    viasNamed(boardIndex(context), pack.via).map((via) => [
+    holesNamed(context.board, pack.via).map((via) => [
       via.name,
       Math.max(
         via.drilledDiameter + 2 * (annularRing.internal + registration),

@@ -88,7 +88,7 @@ export function worstBy(ends: readonly NeckEnd[], figure: (end: EndSignal) => nu
   return worst
 }
 
-/** The narrow stretch of an end as its own sections, from the main route to the ball. */
+/** The narrow stretch of an end as its own sections, from the main route to the ball, its via among them. */
 export function narrowSections({ signal, end }: NeckEnd): NetSection[] {
   const main = signal.sections.findIndex(({ kind }) => kind === 'main')
   const sides = [signal.sections.slice(0, main).reverse(), signal.sections.slice(main + 1)]
@@ -97,16 +97,27 @@ export function narrowSections({ signal, end }: NeckEnd): NetSection[] {
       ({ kind, layer, package: pack }) => kind === 'neck' && layer === end.layer && pack === end.package,
     ),
   )
-  return (own ?? []).filter(({ kind }) => kind === 'neck' || kind === 'dog-bone')
+  return own ?? []
 }
 
-/** A dog-bone whose impedance is not known counts as neck. */
+/** A dog-bone whose impedance is not known counts as neck, a via as nothing. */
 export function caseOf(neck: NeckEnd): NeckCase {
-  const sections = narrowSections(neck).map(({ impedance, delay }) => ({
+  const sections = narrowSections(neck).map(({ kind, impedance, delay, hanging }) => ({
     impedance: impedance ?? neck.end.neckImpedance,
-    delay: delay ?? 0,
+    delay: kind === 'via' && impedance === null ? 0 : (delay ?? 0),
+    hanging,
   }))
   return { main: neck.end.mainImpedance, sections, edge: neck.netClass.edge }
+}
+
+/** A neck whose traces have their impedance changed by a factor; the via stays. */
+export function scaledCase(neck: NeckEnd, factor: Ratio): NeckCase {
+  const { sections, ...rest } = caseOf(neck)
+  const kinds = narrowSections(neck).map(({ kind }) => kind)
+  const scaled = sections.map((section, index) =>
+    kinds[index] === 'via' ? section : { ...section, impedance: section.impedance * factor },
+  )
+  return { ...rest, sections: scaled }
 }
 
 /** `peakOfEnd` of a neck changed for trial. */

@@ -1,7 +1,8 @@
 import { bracketRoot } from '../numerics/bracketRoot.ts'
+import type { ViaLine } from '../impedance/viaLine.ts'
 import type { NeckCase } from '../signal/neckReflection.ts'
 import type { NetSection } from '../signal/netSignal.ts'
-import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
+import type { Metres, Ohms, Ratio, Seconds } from '../units/quantity.ts'
 import { boardIndex } from './boardIndex.ts'
 import type { FindingContext } from './context.ts'
 import { caseOf, narrowSections, triedPeak, type NeckEnd } from './neckEnds.ts'
@@ -22,10 +23,12 @@ export function atWidth(context: FindingContext, neck: NeckEnd, width: Metres): 
 /** `atWidth` nearly, for searches: what is found has to be tried with `atWidth`. */
 export function nearWidths(context: FindingContext, neck: NeckEnd): (width: Metres) => NeckCase | null {
   const near = new Map(
-    narrowSections(neck).map((section) => {
-      const request = requestFor(context, neck, section)
-      return [section, { request, tried: tryNear(context, neck.netClass, request) }]
-    }),
+    narrowSections(neck)
+      .filter(({ kind }) => kind !== 'via')
+      .map((section) => {
+        const request = requestFor(context, neck, section)
+        return [section, { request, tried: tryNear(context, neck.netClass, request) }]
+      }),
   )
   return (width) =>
     neckOf(neck, (section) => {
@@ -36,12 +39,14 @@ export function nearWidths(context: FindingContext, neck: NeckEnd): (width: Metr
 
 /** The neck with another line in each of its sections. */
 function neckOf(neck: NeckEnd, lineOf: (section: NetSection) => TriedLine | null): NeckCase | null {
-  const sections = narrowSections(neck).map((section) => {
+  const own = caseOf(neck)
+  const sections = narrowSections(neck).map((section, index) => {
+    if (section.kind === 'via') return own.sections[index] ?? null
     const line = lineOf(section)
     return line && { impedance: line.impedance, delay: (section.length ?? 0) * line.delay }
   })
   const lines = sections.filter((section) => section !== null)
-  return lines.length < sections.length ? null : { ...caseOf(neck), sections: lines }
+  return lines.length < sections.length ? null : { ...own, sections: lines }
 }
 
 function requestFor(context: FindingContext, { netClass, end }: NeckEnd, section: NetSection): TrialRequest {
@@ -71,7 +76,10 @@ export function atLength(neck: NeckEnd, length: Metres): NeckCase | null {
   return { ...rest, sections: shortened }
 }
 
-/** The neck and its main route on another layer of the table, as long as it is; null where the table has none. */
+/**
+ * The neck, its via and its main route on another layer of the table, as long as it is; null where the table has none or the via
+ * does not go there.
+ */
 export function onOtherLayer(context: FindingContext, neck: NeckEnd, layer: number): NeckCase | null {
   const { end, netClass } = neck
   const entry = context.lines.neck(netClass.name, layer, end.package, end.gap)
@@ -80,12 +88,22 @@ export function onOtherLayer(context: FindingContext, neck: NeckEnd, layer: numb
   if (!line || !main) return null
   const { sections, ...rest } = caseOf(neck)
   const stretch = narrowSections(neck)
-  const moved = sections.map((section, index) =>
-    stretch[index]?.kind === 'neck'
-      ? { impedance: line.impedance, delay: (stretch[index].length ?? 0) * line.delay }
-      : section,
+  const via = stretch.some(({ kind }) => kind === 'via') ? viaTo(context, neck, layer) : null
+  const moved = sections.map((section, index) => {
+    const { kind, length } = stretch[index] ?? {}
+    if (kind === 'via') return via
+    return kind === 'neck' ? { impedance: line.impedance, delay: (length ?? 0) * line.delay } : section
+  })
+  const known = moved.filter((section) => section !== null)
+  return known.length < moved.length ? null : { ...rest, main: main.impedance, sections: known }
+}
+
+/** The via of a net's end as it would be if the net left on another layer; null where it does not go there. */
+export function viaTo(context: FindingContext, { signal, end }: NeckEnd, layer: number): ViaLine | null {
+  const route = context.routes.find(
+    (each) => each.net === signal.net && each.ball === end.ball && each.package === end.package,
   )
-  return { ...rest, main: main.impedance, sections: moved }
+  return route === undefined ? null : context.rerun.via(route, layer)
 }
 
 export function besideMain(neck: NeckEnd, main: Ohms): NeckCase {
@@ -111,6 +129,15 @@ export function firstPassing(
   if (!(peakAt(to) <= goal) || !(peakAt(from) > goal)) return null
   const tolerance = CLOSE * Math.abs(to - from)
   return bracketRoot((tried) => Math.min(peakAt(tried), 10) - goal, from, to, { tolerance })
+}
+
+/** Travel along the traces of a neck as it is tried, its via left out; 0 of what cannot be. */
+export function traceDelay(neck: NeckEnd, tried: NeckCase | null): Seconds {
+  const kinds = narrowSections(neck).map(({ kind }) => kind)
+  return (tried?.sections ?? []).reduce(
+    (sum, { delay }, index) => (kinds[index] === 'via' ? sum : sum + delay),
+    0,
+  )
 }
 
 /** A ball cannot leave by less than the straight way from its ring to half a pitch outside the grid. */

@@ -1,7 +1,8 @@
+import { holesNamed } from '../board/lookup.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { ChannelFit } from '../escape/escape.ts'
 import { groupBy } from '../numerics/groupBy.ts'
-import { assumedLimits, boardIndex, onLayer, viasNamed } from './boardIndex.ts'
+import { assumedLimits, boardIndex, onLayer } from './boardIndex.ts'
 import { channelsOf, type Channel } from './channels.ts'
 import type { FindingContext } from './context.ts'
 import { drawnDown, isBelow } from './drawn.ts'
@@ -216,7 +217,7 @@ export function smallerOpening(context: FindingContext, tight: Channel): Remedy[
   ]
 }
 
-function viasOf(context: FindingContext, packageName: string): ReturnType<typeof viasNamed> {
+function viasOf(context: FindingContext, packageName: string): ReturnType<typeof holesNamed> {
   const index = boardIndex(context)
-  return viasNamed(index, index.packages.get(packageName)?.via ?? null)
+  return holesNamed(context.board, index.packages.get(packageName)?.via ?? null)
 }

@@ -2,13 +2,8 @@ import type { DielectricLayer, Stackup } from '../board/stackup.ts'
 import { SPEED_OF_LIGHT } from '../units/constants.ts'
 import type { Metres, Ratio, Seconds } from '../units/quantity.ts'
 
-/**
- * What is left out delays an edge by half its capacitance times the line impedance. By finite volumes in cylinder
- * coordinates (this project's own), a 0.2 mm barrel in openings of 0.6 mm hanging 1.3 mm beyond its exit layer has 0.27 pF with its
- * two pads: 6.7 ps on a line of 50 ohm, where 0.2 mm of barrel above take 1.3 ps.
- */
 export const BARREL_METHOD =
-  'barrel depth over the speed of light in the dielectric around it; the capacitance of pads and of barrel hanging beyond the exit layer is left out, which can add several ps for a through via'
+  'could not be solved: barrel depth over the speed of light in the dielectric around it; pads and barrel hanging beyond the exit layer are left out'
 
 /**
  * Mean permittivity of the dielectric that a barrel stands in between two copper layers, so weighted that

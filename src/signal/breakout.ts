@@ -4,8 +4,9 @@ import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
 import type { LineEntry, LineTable, StretchLine } from '../impedance/lineTable.ts'
+import { VIA_METHOD, type ViaLine, type ViaTable } from '../impedance/viaLine.ts'
 import type { NeckStretch, Route } from '../routes/route.ts'
-import type { Metres } from '../units/quantity.ts'
+import type { Metres, Ohms } from '../units/quantity.ts'
 import { barrelDelay, BARREL_METHOD, permittivityAlong } from './barrel.ts'
 import type { NetSection } from './netSignal.ts'
 
@@ -16,6 +17,8 @@ export interface Breakout {
   readonly sections: readonly NetSection[]
   /** The neck's stretches from the ball outwards, each with its line. */
   readonly stretches: readonly StretchOfNeck[]
+  /** Null without one, and where it cannot be solved. */
+  readonly via: ViaLine | null
   readonly neck: LineEntry | undefined
   readonly dogBone: StretchLine | undefined
   readonly main: LineEntry | undefined
@@ -30,6 +33,7 @@ export interface StretchOfNeck {
 export function breakoutOf(
   board: Board,
   lines: LineTable,
+  vias: ViaTable,
   netClass: NetClass,
   pack: Package,
   route: Route,
@@ -39,13 +43,14 @@ export function breakoutOf(
     lines.neck(netClass.name, route.exitLayer, route.package, route.gap) ??
     lines.neck(netClass.name, route.exitLayer, route.package)
   const dogBone = lines.dogBone(route)
+  const via = vias.of(route)
   const stretches = route.stretches.map((stretch) => ({ stretch, line: lines.along(stretch) }))
   const sections = [
     ...(route.dogBoneLength > 0 ? [dogBoneSection(route, landLayer, dogBone, neck)] : []),
-    ...(route.via !== null && route.viaDepth > 0 ? [viaSection(board, landLayer, route)] : []),
+    ...viaSections(board, landLayer, route, via, (stretches[0]?.line ?? dogBone)?.runs.impedance ?? null),
     ...stretches.map((each) => neckSection(route, each, neck)),
   ]
-  return { route, sections, stretches, neck, dogBone, main: lines.main(netClass.name, route.exitLayer) }
+  return { route, sections, stretches, via, neck, dogBone, main: lines.main(netClass.name, route.exitLayer) }
 }
 
 function neckSection(
@@ -61,6 +66,7 @@ function neckSection(
     width: line?.width ?? route.width,
     gap: coupled ? route.gap : null,
     length,
+    hanging: null,
     ...(line === undefined
       ? { impedance: null, band: null, method: neck?.refusal ?? UNKNOWN_LINE, delay: null }
       : stretchFigures(line, length)),
@@ -90,6 +96,7 @@ function dogBoneSection(
     width: dogBone?.width ?? route.width,
     gap: null,
     length,
+    hanging: null,
   } as const
   if (dogBone !== undefined) return { ...about, ...stretchFigures(dogBone, length) }
   return {
@@ -101,20 +108,31 @@ function dogBoneSection(
   }
 }
 
-function viaSection(board: Board, landLayer: number, route: Route): NetSection {
-  const permittivity = permittivityAlong(board.stackup, landLayer, route.exitLayer)
-  return {
+/** None where nothing runs through the hole and nothing hangs that is known. */
+function viaSections(
+  board: Board,
+  landLayer: number,
+  route: Route,
+  via: ViaLine | null,
+  neck: Ohms | null,
+): NetSection[] {
+  if (route.via === null || (via === null && !(route.viaDepth > 0))) return []
+  const about = {
     kind: 'via',
     package: route.package,
     layer: route.exitLayer,
     width: null,
     gap: null,
     length: route.viaDepth,
-    impedance: null,
-    band: null,
-    method: BARREL_METHOD,
-    delay: barrelDelay(route.viaDepth, permittivity),
+  } as const
+  if (via === null) {
+    const permittivity = permittivityAlong(board.stackup, landLayer, route.exitLayer)
+    const delay = barrelDelay(route.viaDepth, permittivity)
+    return [{ ...about, impedance: null, band: null, method: BARREL_METHOD, delay, hanging: null }]
   }
+  const { impedance, band, delay, hanging } = via
+  const loadingDelay = ((neck ?? impedance) / 2) * (hanging.delay / hanging.impedance)
+  return [{ ...about, impedance, band, method: VIA_METHOD, delay, hanging: { ...hanging, loadingDelay } }]
 }
 
 type LineFigures = Pick<NetSection, 'impedance' | 'band' | 'method' | 'delay'>

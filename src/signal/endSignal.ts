@@ -1,13 +1,14 @@
 import type { Board } from '../board/board.ts'
-import { landLayerOf } from '../board/lookup.ts'
+import { holesNamed, landLayerOf } from '../board/lookup.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import { magnitude } from '../numerics/complex.ts'
 import { mainStretch } from '../routes/mainStretch.ts'
 import type { Route } from '../routes/route.ts'
-import type { Hertz, Ohms, Quantity } from '../units/quantity.ts'
+import type { Hertz, Ohms, Quantity, Ratio } from '../units/quantity.ts'
 import type { Breakout } from './breakout.ts'
 import { permittivityAlong } from './barrel.ts'
+import { delayOf } from './cascade.ts'
 import { edgeLength } from './edge.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
 import type { RunningValue, StretchLine } from '../impedance/lineTable.ts'
@@ -24,8 +25,8 @@ export type PeakMemory = Map<string, Pick<EndSignal['reflection'], 'mainBothSide
  *
  * Three figures stand side by side, because each alone misleads: the electrical length says whether the edge
  * resolves the neck at all, the reflection how much comes back, the allowance what the interface's published
- * guide grants. The narrow stretch is neck and dog-bone; the barrel between them is left out of the cascade,
- * as its impedance is not known here.
+ * guide grants. The narrow stretch is neck, via with what hangs of it, and dog-bone; a via that could not be solved is
+ * left out of the cascade. The land under the ball counts as part of the device, but for one with a via in it.
  */
 export function endSignal(
   board: Board,
@@ -41,7 +42,7 @@ export function endSignal(
   const { runs } = neck
   const { riseTime } = netClass.edge
   const stretch = narrowStretch(breakout, neck)
-  const neckDelay = stretch.reduce((sum, section) => sum + section.delay, 0)
+  const neckDelay = delayOf(stretch.filter(({ line }) => line !== null))
   const share = neckDelay / riseTime
   const limit = board.analysis.electricalLengthLimit
   const allowed = netClass.neckAllowance
@@ -63,6 +64,7 @@ export function endSignal(
       ...peaks({ main: main.impedance.impedance, sections: stretch, edge: netClass.edge }, netClass, memory),
       ...reflectionLimit(board, netClass),
       atNyquist: atNyquist(stretch, main.impedance.impedance, netClass),
+      withoutVia: withoutVia(stretch, main.impedance.impedance, netClass, memory),
     },
     allowance: allowed && { ...allowed, exceeded: route.neckLength > allowed.length },
     stub: stubSignal(board, netClass, pack, route),
@@ -70,12 +72,13 @@ export function endSignal(
 }
 
 interface NarrowSection extends LossySection {
-  readonly line: LineImpedance
+  /** Null for the via, which is taken to lose nothing. */
+  readonly line: LineImpedance | null
   readonly length: number
 }
 
 /** From the main route to the ball. What has no line of its own counts as more of the neck's outer end. */
-function narrowStretch({ route, stretches, dogBone }: Breakout, neck: StretchLine): NarrowSection[] {
+function narrowStretch({ route, stretches, via, dogBone }: Breakout, neck: StretchLine): NarrowSection[] {
   const section = (
     { impedance, delay }: Pick<RunningValue, 'impedance' | 'delay'>,
     line: LineImpedance,
@@ -89,10 +92,13 @@ function narrowStretch({ route, stretches, dogBone }: Breakout, neck: StretchLin
   const outside = stretches
     .toReversed()
     .map(({ stretch, line = neck }) => section(line.runs, line.line, stretch.length))
-  const length = Math.min(route.dogBoneLength, route.neckLength)
-  if (!(length > 0)) return outside
   const { runs, line } = dogBone ?? neck
-  return [...outside, section(runs, line, length)]
+  const length = Math.min(route.dogBoneLength, route.neckLength)
+  return [
+    ...outside,
+    ...(via === null ? [] : [{ ...via, line: null, length: route.viaDepth }]),
+    ...(length > 0 ? [section(runs, line, length)] : []),
+  ]
 }
 
 function peaks(
@@ -103,7 +109,12 @@ function peaks(
   const { sourceImpedance, loadImpedance } = netClass
   const key = [
     neck.main,
-    ...neck.sections.flatMap((section) => [section.impedance, section.delay]),
+    ...neck.sections.flatMap(({ impedance, delay, hanging }) => [
+      impedance,
+      delay,
+      hanging?.impedance,
+      hanging?.delay,
+    ]),
     neck.edge.riseTime,
     neck.edge.shape,
     sourceImpedance,
@@ -127,6 +138,19 @@ function worseDevice(neck: NeckCase, source: Ohms, load: Ohms): PeakReflection &
   return Math.abs(atLoad.exact) > Math.abs(atSource.exact) ? atLoad : atSource
 }
 
+/** The larger of both peaks of the traces alone; null where no via is among them. */
+function withoutVia(
+  stretch: readonly NarrowSection[],
+  main: Ohms,
+  netClass: NetClass,
+  memory: PeakMemory,
+): Ratio | null {
+  const traces = stretch.filter(({ line }) => line !== null)
+  if (traces.length === stretch.length) return null
+  const { mainBothSides, device } = peaks({ main, sections: traces, edge: netClass.edge }, netClass, memory)
+  return Math.abs(device.exact) > Math.abs(mainBothSides.exact) ? device.exact : mainBothSides.exact
+}
+
 function atNyquist(
   stretch: readonly NarrowSection[],
   main: Ohms,
@@ -140,6 +164,7 @@ function atNyquist(
 
 /** Conductor loss carried to another frequency as its root, dielectric loss in proportion. */
 function attenuationOf({ line, length }: NarrowSection, frequency: Hertz): Quantity<'Np'> {
+  if (line === null) return 0
   const ratio = frequency / line.loss.frequency
   return length * (line.loss.conductor * Math.sqrt(ratio) + line.loss.dielectric * ratio)
 }
@@ -171,7 +196,8 @@ function assumedSource(assumed: Board['assumptions'], key: string): string | nul
 
 function stubSignal(board: Board, netClass: NetClass, pack: Package, route: Route): StubSignal | null {
   if (!(route.stubLength > 0)) return null
-  const via = hangingVia(board, route.via)
+  // Only the last of several holes can hang beyond.
+  const via = holesNamed(board, route.via).at(-1)
   if (via === undefined) return null
   const farEnd = landLayerOf(board, pack) <= route.exitLayer ? via.lastLayer : via.firstLayer
   if (farEnd === route.exitLayer) return null
@@ -184,10 +210,4 @@ function stubSignal(board: Board, netClass: NetClass, pack: Package, route: Rout
     lengthLimit: netClass.dataRate === null ? null : longestStub(netClass.dataRate),
     limitSource: STUB_RULE_SOURCE,
   }
-}
-
-/** Holes one below the other are named together, joined by plus signs: only the last of them can hang beyond. */
-function hangingVia(board: Board, name: string | null): Board['vias'][number] | undefined {
-  const last = name?.split(' + ').at(-1)
-  return board.vias.find((via) => via.name === name) ?? board.vias.find((via) => via.name === last)
 }

@@ -5,7 +5,7 @@ import type { PeakReflection } from './netSignal.ts'
 import { reflectedPeak } from './reflectedPeak.ts'
 import { shortSectionPeak } from './shortSection.ts'
 
-/** The narrow stretch of one end, from the main route towards the device. */
+/** The narrow stretch of one end, from the main route towards the device: neck, via, dog-bone. */
 export interface NeckCase {
   readonly main: Ohms
   readonly sections: readonly UniformSection[]

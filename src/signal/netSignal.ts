@@ -1,4 +1,4 @@
-import type { Hertz, Metres, Ohms, Ratio, Seconds } from '../units/quantity.ts'
+import type { Farads, Hertz, Metres, Ohms, Ratio, Seconds } from '../units/quantity.ts'
 import type { Assumption } from '../units/assumption.ts'
 
 /** One net as its sections in series, and what they do to its edge. */
@@ -29,11 +29,24 @@ export interface NetSection {
   readonly gap: Metres | null
   /** Along the board, or depth for a via. */
   readonly length: Metres | null
-  /** Differential for pairs. Null for a via, whose impedance this stage does not know. */
+  /** Differential for pairs. Null for a via that cannot be solved. */
   readonly impedance: Ohms | null
   readonly band: Ratio | null
   readonly method: string
   readonly delay: Seconds | null
+  /** What hangs in parallel at the end of a via towards its neck; null elsewhere, and where it cannot be solved. */
+  readonly hanging: HangingBarrel | null
+}
+
+/** Pad on the exit layer and barrel beyond: an open line. */
+export interface HangingBarrel {
+  /** Differential for pairs. */
+  readonly impedance: Ohms
+  readonly delay: Seconds
+  /** Of one barrel to the planes. */
+  readonly capacitance: Farads
+  /** By how much its charging delays an edge on the neck: half the line's impedance times the capacitance. */
+  readonly loadingDelay: Seconds
 }
 
 export interface Step {
@@ -75,6 +88,8 @@ export interface EndSignal {
     readonly limitSource: string
     /** |S11| of the narrow stretch between main routes at Nyquist; null without a data rate. */
     readonly atNyquist: { readonly frequency: Hertz; readonly magnitude: Ratio } | null
+    /** The larger peak, signed, if the net's own via were not there; null where it is not in the others. */
+    readonly withoutVia: Ratio | null
   }
   readonly allowance: { readonly length: Metres; readonly source: string; readonly exceeded: boolean } | null
   readonly stub: StubSignal | null

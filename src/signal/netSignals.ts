@@ -3,6 +3,7 @@ import type { Net, NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import type { LineImpedance } from '../impedance/estimate.ts'
 import type { LineTable } from '../impedance/lineTable.ts'
+import type { ViaTable } from '../impedance/viaLine.ts'
 import { groupBy } from '../numerics/groupBy.ts'
 import type { Route } from '../routes/route.ts'
 import type { Assumption } from '../units/assumption.ts'
@@ -19,7 +20,12 @@ import type { LayerLength, NetSection, NetSignal, Step } from './netSignal.ts'
  * Where the two ends leave on different layers, the main route is taken to run on the first end's layer, and
  * that is put among the net's assumptions: the layer change between them is not described.
  */
-export function netSignals(board: Board, routes: readonly Route[], lines: LineTable): NetSignal[] {
+export function netSignals(
+  board: Board,
+  routes: readonly Route[],
+  lines: LineTable,
+  vias: ViaTable,
+): NetSignal[] {
   const classes = new Map(board.classes.map((netClass) => [netClass.name, netClass]))
   const packages = new Map(board.packages.map((pack) => [pack.name, pack]))
   const routesOf = groupBy(routes, (route) => route.net)
@@ -30,7 +36,9 @@ export function netSignals(board: Board, routes: readonly Route[], lines: LineTa
     if (netClass === undefined || own === undefined) return []
     const ends = inOrderOfPins(net, own).flatMap((route) => {
       const pack = packages.get(route.package)
-      return pack === undefined ? [] : [{ pack, breakout: breakoutOf(board, lines, netClass, pack, route) }]
+      return pack === undefined
+        ? []
+        : [{ pack, breakout: breakoutOf(board, lines, vias, netClass, pack, route) }]
     })
     return [signalOf(board, net, netClass, ends, memory)]
   })
@@ -71,7 +79,10 @@ function signalOf(
     ends: ends.flatMap(({ pack, breakout }) => endSignal(board, netClass, pack, breakout, memory) ?? []),
     perLayer: perLayer(sections),
     totalLength: sections.reduce((sum, section) => sum + (section.length ?? 0), 0),
-    totalDelay: sections.reduce((sum, section) => sum + (section.delay ?? 0), 0),
+    totalDelay: sections.reduce(
+      (sum, { delay, hanging }) => sum + (delay ?? 0) + (hanging?.loadingDelay ?? 0),
+      0,
+    ),
     breakoutOnly: length === null,
     assumed: assumptionsOf(net, netClass, ends),
   }
@@ -90,15 +101,17 @@ function mainSection({ main, route }: Breakout, netClass: NetClass, length: Metr
     width: main?.width ?? null,
     gap: main?.gap ?? netClass.main.gap,
     length,
+    hanging: null,
     ...lineFigures(main, length),
   }
 }
 
-/** Joints between two sections that both have an impedance: those at a barrel are left out. */
+/** Joints between two traces: a barrel is too short to be a step by itself. */
 function stepsOf(sections: readonly NetSection[]): Step[] {
   return sections.flatMap((section, index) => {
     const next = sections[index + 1]
-    if (next === undefined || section.impedance === null || next.impedance === null) return []
+    if (next === undefined || section.kind === 'via' || next.kind === 'via') return []
+    if (section.impedance === null || next.impedance === null) return []
     return [
       {
         from: labelOf(section),

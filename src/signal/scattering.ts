@@ -9,7 +9,7 @@ import {
   subtract,
 } from '../numerics/complex.ts'
 import type { Complex, Hertz, Ohms, Quantity } from '../units/quantity.ts'
-import type { UniformSection } from './cascade.ts'
+import type { UniformLine, UniformSection } from './cascade.ts'
 
 /**
  * Two-ports in the frequency domain. Time dependence e^{+jωt}; port 1 is where the wave arrives.
@@ -63,8 +63,17 @@ function chain(first: ChainMatrix, second: ChainMatrix): ChainMatrix {
   }
 }
 
+/** Of what hangs where a section begins, then of the section. */
 export function cascadeMatrix(sections: readonly LossySection[], frequency: Hertz): ChainMatrix {
-  return sections.reduce((matrix, section) => chain(matrix, lineMatrix(section, frequency)), IDENTITY)
+  return sections.reduce((matrix, section) => {
+    const root = section.hanging ? chain(matrix, openMatrix(section.hanging, frequency)) : matrix
+    return chain(root, lineMatrix(section, frequency))
+  }, IDENTITY)
+}
+
+/** A lossless line in parallel that is open at its end: an admittance j tan(ωt)/Z across. */
+function openMatrix({ impedance, delay }: UniformLine, frequency: Hertz): ChainMatrix {
+  return { ...IDENTITY, c: complex(0, Math.tan(2 * Math.PI * frequency * delay) / impedance) }
 }
 
 /** Scattering parameters between two equal real reference impedances. */

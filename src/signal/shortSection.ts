@@ -19,7 +19,8 @@ import { steepestSlope, type EdgeShape } from './edge.ts'
  *
  *     A = 2 Z₀ t (Z − Z₀)(1 + Z_d²/(Z Z₀)) / (Z_d + Z₀)²
  *
- * which for Z_d = Z₀ is the area above.
+ * which for Z_d = Z₀ is the area above. An open line that hangs in parallel is its capacitance t/Z:
+ * A = −2 Z₀ Z_d² C/(Z_d + Z₀)², and sends back at most what a step meets at its root.
  *
  * Because the staircase of a single section between equal lines never changes sign, both A · max dr/dt and Γ
  * bound its peak from above at any edge; the result is the smaller of the two. For several sections and in
@@ -43,9 +44,11 @@ export function shortSectionPeak(cascade: Cascade, edge: EdgeShape): Ratio {
 
 /** Area between the section's answer to an ideal step and that of the same length of line `before`. */
 function areaOf(section: UniformSection, before: Ohms, after: Ohms): Quantity<'s'> {
-  const { impedance: z, delay } = section
+  const { impedance: z, delay, hanging } = section
   if (!(z > 0)) throw new RangeError(`impedance must be above 0, got ${z} ohm`)
-  return (2 * before * delay * (z - before) * (1 + (after * after) / (z * before))) / (after + before) ** 2
+  const line = delay * (z - before) * (1 + (after * after) / (z * before))
+  const shunt = hanging ? (after * after * hanging.delay) / hanging.impedance : 0
+  return (2 * before * (line - shunt)) / (after + before) ** 2
 }
 
 /**
@@ -56,5 +59,6 @@ function fastest(section: UniformSection, before: Ohms, after: Ohms): Ratio {
   const near = reflectionAt(before, section.impedance)
   const far = reflectionAt(section.impedance, after)
   const second = (near * far * far * (1 - near * near)) / (1 + near * far)
-  return Math.max(Math.abs(near), Math.abs(second))
+  const root = section.hanging ? before / (2 * section.hanging.impedance + before) : 0
+  return Math.max(Math.abs(near), Math.abs(second), root)
 }

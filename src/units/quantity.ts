@@ -11,6 +11,7 @@ export type Seconds = Quantity<'s'>
 export type Hertz = Quantity<'Hz'>
 export type Ohms = Quantity<'ohm'>
 export type OhmMetres = Quantity<'ohm m'>
+export type Farads = Quantity<'F'>
 export type FaradsPerMetre = Quantity<'F/m'>
 export type HenriesPerMetre = Quantity<'H/m'>
 export type SecondsPerMetre = Quantity<'s/m'>

@@ -7,6 +7,7 @@ import { lineSpreads } from '../../src/tolerance/lineSpreads.ts'
 import { rerunOn } from '../../src/rerun.ts'
 import { neckCouplings } from '../../src/signal/neckCouplings.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
+import { NetVias } from '../../src/signal/netVias.ts'
 import { skews } from '../../src/signal/skews.ts'
 import { largeBoard } from './largeBoard.ts'
 
@@ -17,7 +18,7 @@ const routes = escapes.flatMap(
   (escape) => escape.plans.find((plan) => plan.technology === escape.chosen)?.routes ?? [],
 )
 const lines = tabulateLines(board, routes)
-const signals = netSignals(board, routes, lines)
+const signals = netSignals(board, routes, lines, new NetVias(board, routes))
 
 /** Aim: 300 ms for the signals of 1,500 nets, the first time. */
 describe(`${board.nets.length} nets on ${routes.length} routes`, () => {
@@ -26,7 +27,7 @@ describe(`${board.nets.length} nets on ${routes.length} routes`, () => {
   bench(
     'lay out their sections and reflect their edges',
     () => {
-      netSignals(board, routes, lines)
+      netSignals(board, routes, lines, new NetVias(board, routes))
     },
     once,
   )
@@ -49,7 +50,7 @@ describe(`${board.nets.length} nets on ${routes.length} routes`, () => {
         skews: skews(board, signals),
         couplings: neckCouplings(board, routes, lines),
         spreads: lineSpreads(board, lines),
-        rerun: rerunOn(board),
+        rerun: rerunOn(board, new NetVias(board, routes)),
       })
     },
     once,

@@ -16,7 +16,7 @@ import { neckCouplings } from '../../src/signal/neckCouplings.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { skews } from '../../src/signal/skews.ts'
 import type { LineSpread } from '../../src/tolerance/lineSpreads.ts'
-import { modelLineOn, modelTable, modelWidth } from '../signal/fixtures.ts'
+import { NO_VIAS, modelLineOn, modelTable, modelWidth } from '../signal/fixtures.ts'
 
 interface Draft {
   /** Those of the plan with the package's own vias where left out. */
@@ -32,7 +32,7 @@ export function contextOf(board: Board, draft: Draft = {}): FindingContext {
   const escapes = draft.escapes ?? board.packages.map((pack) => escapePackage(board, pack))
   const routes = draft.routes ?? escapes.flatMap(chosenRoutes)
   const lines = (draft.lines ?? modelTable)(board, routes)
-  const signals = netSignals(board, routes, lines)
+  const signals = netSignals(board, routes, lines, NO_VIAS)
   return {
     board,
     escapes,
@@ -57,6 +57,7 @@ function modelValue(stackup: Stackup, request: LineRequest): RunningValue {
 
 function modelRerun(board: Board): Rerun {
   return {
+    via: (route, exitLayer) => NO_VIAS.of(route, exitLayer),
     line: (request) => modelValue(board.stackup, request),
     lineOn: modelValue,
     lineNear: () => (request) => modelValue(board.stackup, request),

@@ -1,12 +1,6 @@
 import { describe, expect, it } from 'vitest'
-import {
-  assumedLimits,
-  depthBetween,
-  planesPassed,
-  viasInField,
-  viasNamed,
-  boardIndex,
-} from '../../src/findings/boardIndex.ts'
+import { holesNamed } from '../../src/board/lookup.ts'
+import { assumedLimits, depthBetween, planesPassed, viasInField } from '../../src/findings/boardIndex.ts'
 import { drillIsDeepEnough, holesOf, ringsOf } from '../../src/findings/viaChecks.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
 import { route, um } from '../signal/fixtures.ts'
@@ -62,8 +56,7 @@ describe('the vias of a board', () => {
 
   it('are found by name, one by one where a route runs through several', () => {
     const two = { ...base, vias: [via, { ...via, name: 'blind' }, { ...via, name: 'a + b' }] }
-    const index = boardIndex(contextOf(two, { routes: [] }))
-    const names = (name: string | null): string[] => viasNamed(index, name).map((each) => each.name)
+    const names = (name: string | null): string[] => holesNamed(two, name).map((each) => each.name)
     expect(names('through via + blind')).toEqual(['through via', 'blind'])
     expect(names('a + b')).toEqual(['a + b'])
     expect(names(null)).toEqual([])

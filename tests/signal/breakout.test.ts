@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest'
 import type { Route } from '../../src/routes/route.ts'
 import { breakoutOf, lineFigures, type Breakout } from '../../src/signal/breakout.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
-import { lineTable, modelTable, route, um } from './fixtures.ts'
+import { NO_VIAS, lineTable, modelTable, route, um } from './fixtures.ts'
 
 const base = await exampleBoard()
 const [pack] = base.packages
@@ -21,7 +21,7 @@ function breakout(
     entries.filter(({ stretch, layer }) => keep(stretch, layer)),
     [routed],
   )
-  return breakoutOf(base, table, netClass, pack, routed)
+  return breakoutOf(base, table, NO_VIAS, netClass, pack, routed)
 }
 
 describe('a breakout', () => {

@@ -7,7 +7,7 @@ import type { NetSignal } from '../../src/signal/netSignal.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { cascadeMatrix, scatteringOf } from '../../src/signal/scattering.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
-import { gaussian, modelTable, route, um, withClass } from './fixtures.ts'
+import { NO_VIAS, gaussian, modelTable, route, um, withClass } from './fixtures.ts'
 import { echoesOf } from './bounceSeries.ts'
 import { seriesAt } from './spectralRoute.ts'
 
@@ -15,7 +15,7 @@ const LIGHT = 299_792_458
 const base = await exampleBoard()
 
 function signalOf(board: Board, routes: readonly Route[]): NetSignal {
-  const [signal] = netSignals(board, routes, modelTable(board, routes))
+  const [signal] = netSignals(board, routes, modelTable(board, routes), NO_VIAS)
   if (signal === undefined) throw new Error('no signal')
   return signal
 }

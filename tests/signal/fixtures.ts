@@ -9,6 +9,7 @@ import {
   type StretchLine,
   runningValue,
 } from '../../src/impedance/lineTable.ts'
+import type { ViaTable } from '../../src/impedance/viaLine.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { CrossSection, DielectricSheet, LineRequest } from '../../src/section/crossSection.ts'
 import { deriveSection } from '../../src/section/deriveSection.ts'
@@ -105,6 +106,9 @@ export function modelWidth(stackup: Stackup, request: LineRequest, target: numbe
   }
   return low
 }
+
+/** Vias that are not known, for what can be reckoned by hand without them. */
+export const NO_VIAS: ViaTable = { of: () => null }
 
 /** The lines that routes need, by the model: mains solved for the target unless given, necks as routed. */
 export function modelTable(board: Board, routes: readonly Route[]): LineTable {

@@ -4,13 +4,13 @@ import type { Route } from '../../src/routes/route.ts'
 import type { NetSignal } from '../../src/signal/netSignal.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
-import { modelTable, ps, route, um, withClass, withNet } from './fixtures.ts'
+import { NO_VIAS, modelTable, ps, route, um, withClass, withNet } from './fixtures.ts'
 
 const LIGHT = 299_792_458
 const base = await exampleBoard()
 
 function signalOf(board: Board, routes: readonly Route[]): NetSignal {
-  const [signal] = netSignals(board, routes, modelTable(board, routes))
+  const [signal] = netSignals(board, routes, modelTable(board, routes), NO_VIAS)
   if (signal === undefined) throw new Error('no signal')
   return signal
 }
@@ -132,13 +132,13 @@ describe('a pair', () => {
 describe('the nets of a board', () => {
   it('without a route or a class are left out, the others keep their order', () => {
     const routes = ['DQ3', 'DQ1', 'nobody'].map((net) => route({ net, ball: 'A1' }))
-    const signals = netSignals(base, routes, modelTable(base, routes))
+    const signals = netSignals(base, routes, modelTable(base, routes), NO_VIAS)
     expect(signals.map(({ net }) => net)).toEqual(['DQ1', 'DQ3'])
   })
 
   it('whose line is refused have sections without impedance and no end', () => {
     const table = modelTable(base, [])
-    const [signal] = netSignals(base, [route({ net: 'DQ0', ball: 'A1' })], table)
+    const [signal] = netSignals(base, [route({ net: 'DQ0', ball: 'A1' })], table, NO_VIAS)
     expect(signal?.ends).toEqual([])
     expect(signal?.sections.find(({ kind }) => kind === 'neck')?.impedance).toBeNull()
     expect(Number.isFinite(signal?.totalDelay)).toBe(true)

@@ -5,14 +5,14 @@ import type { Skew } from '../../src/signal/netSignal.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { skews } from '../../src/signal/skews.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
-import { modelTable, ps, route, withClass, withNet } from './fixtures.ts'
+import { NO_VIAS, modelTable, ps, route, withClass, withNet } from './fixtures.ts'
 
 const base = await exampleBoard()
 const LIGHT = 299_792_458
 const MIL = 25.4e-6
 
 function skewsOf(board: Board, routes: readonly Route[]): Skew[] {
-  return skews(board, netSignals(board, routes, modelTable(board, routes)))
+  return skews(board, netSignals(board, routes, modelTable(board, routes), NO_VIAS))
 }
 
 const pair = (lengths: readonly [number, number]): Route[] => [

@@ -1,6 +1,6 @@
 import { z } from 'zod'
 import type { Review } from '../../review.ts'
-import { assumed, band, hertz, layer, metres, ohms, plain, ratio, seconds } from './leaves.ts'
+import { assumed, band, farads, hertz, layer, metres, ohms, plain, ratio, seconds } from './leaves.ts'
 
 const section = z
   .strictObject({
@@ -14,6 +14,10 @@ const section = z
     band: band.nullable(),
     method: z.string(),
     delay: seconds.nullable(),
+    hanging: z
+      .strictObject({ impedance: ohms, delay: seconds, capacitance: farads, loadingDelay: seconds })
+      .nullable()
+      .meta({ description: 'pad and barrel that hang beyond the exit layer: an open line in parallel' }),
   })
   .meta({ id: 'NetSection', description: 'One stretch of a net' })
 
@@ -64,6 +68,9 @@ const end = z
       limit: ratio,
       limitSource: z.string(),
       atNyquist: z.strictObject({ frequency: hertz, magnitude: ratio }).nullable(),
+      withoutVia: ratio
+        .nullable()
+        .meta({ description: 'the larger peak if the via of the net were not there' }),
     }),
     allowance: z.strictObject({ length: metres, source: z.string(), exceeded: z.boolean() }).nullable(),
     stub: stub.nullable(),

@@ -1,6 +1,7 @@
+import { holesNamed } from '../../board/lookup.ts'
 import type { ViaType } from '../../board/vias.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { assumedLimits, assumedOfVia, boardIndex, isOuter, usedVias, viasNamed } from '../boardIndex.ts'
+import { assumedLimits, assumedOfVia, boardIndex, isOuter, usedVias } from '../boardIndex.ts'
 import { channelsOf } from '../channels.ts'
 import type { FindingContext } from '../context.ts'
 import { drawnDown, drawnUp, isBelow } from '../drawn.ts'
@@ -71,7 +72,7 @@ function largerPad(context: FindingContext, via: ViaType, ring: Ring, shift: Met
   const index = boardIndex(context)
   const passes = channelsOf(context)
     .filter(({ package: pack, fit }) => {
-      const own = viasNamed(index, index.packages.get(pack)?.via ?? null)
+      const own = holesNamed(context.board, index.packages.get(pack)?.via ?? null)
       const sameKind = isOuter(context.board, fit.layer) === (ring.place === 'external')
       return sameKind && fit.obstacle === 'via pad' && fit.traces > 0 && own.includes(via)
     })

@@ -1,7 +1,8 @@
+import { holesNamed } from '../../board/lookup.ts'
 import type { Package } from '../../board/packages.ts'
 import type { ViaType } from '../../board/vias.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { assumedLimits, assumedOfVia, boardIndex, planesPassed, usedVias, viasNamed } from '../boardIndex.ts'
+import { assumedLimits, assumedOfVia, planesPassed, usedVias } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import { drawnDown, drawnUp, isBelow } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
@@ -18,9 +19,8 @@ import { drillIsDeepEnough } from '../viaChecks.ts'
  */
 export function drillTooNear(context: FindingContext): Finding[] {
   const channels = tightFindings(context, 'drill-too-near', 'drill', (tight) => smallerDrill(context, tight))
-  const index = boardIndex(context)
   const fields = context.board.packages.flatMap((pack) =>
-    viasNamed(index, pack.via).flatMap((via) => [
+    holesNamed(context.board, pack.via).flatMap((via) => [
       ...holeToHole(context, pack, via),
       ...holeToLand(context, pack, via),
     ]),

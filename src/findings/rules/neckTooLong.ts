@@ -13,7 +13,7 @@ import {
   worstBy,
   type NeckEnd,
 } from '../neckEnds.ts'
-import { atLength, onOtherLayer, shortestNeck } from '../neckTrials.ts'
+import { atLength, onOtherLayer, shortestNeck, traceDelay } from '../neckTrials.ts'
 
 /**
  * A neck longer than its interface's published guide allows, or, where it keeps within that or there is none,
@@ -117,8 +117,7 @@ function shorter(context: FindingContext, worst: NeckEnd): Remedy[] {
   const { share, limit } = end.electricalLength
   const none = atLength(worst, Math.max(0, end.neckLength * (limit / share)))
   if (none === null) return []
-  const shareAt = (length: number): number =>
-    (atLength(worst, length)?.sections ?? []).reduce((sum, { delay }) => sum + delay, 0) / end.riseTime
+  const shareAt = (length: number): number => traceDelay(worst, atLength(worst, length)) / end.riseTime
   // The share is a straight line in the length: two points give it.
   const nearer = end.neckLength * (limit / share)
   const slope = (share - shareAt(nearer)) / (end.neckLength - nearer)
@@ -142,8 +141,7 @@ function fasterLayer(context: FindingContext, worst: NeckEnd): Remedy[] {
   const tried = [...layers].flatMap((number) => {
     const neck = onOtherLayer(context, worst, number)
     if (neck === null || triedPeak(context, netClass, neck) > end.reflection.limit) return []
-    const delay = neck.sections.reduce((sum, section) => sum + section.delay, 0)
-    return [{ number, share: delay / end.riseTime }]
+    return [{ number, share: traceDelay(worst, neck) / end.riseTime }]
   })
   const [best] = tried.sort((a, b) => a.share - b.share)
   if (best === undefined || best.share > end.electricalLength.limit) return []

@@ -8,7 +8,15 @@ import type { FindingContext } from '../context.ts'
 import type { Finding, Remedy } from '../finding.ts'
 import { folded, notesTogether, type Weighed } from '../folded.ts'
 import { fraction, ohms } from '../measure.ts'
-import { caseOf, neckEffect, neckGroups, otherNets, peakOfEnd, triedPeak, type NeckEnd } from '../neckEnds.ts'
+import {
+  neckEffect,
+  neckGroups,
+  otherNets,
+  peakOfEnd,
+  scaledCase,
+  triedPeak,
+  type NeckEnd,
+} from '../neckEnds.ts'
 
 /** A remedy must pass, not touch. */
 const SAFE_SIDE: Ratio = 0.998
@@ -90,11 +98,7 @@ function peakWithin(context: FindingContext, neck: NeckEnd, { lowest, highest }:
 
 /** The peak with the impedance of the neck changed by a share of itself. */
 function peakAfter(context: FindingContext, neck: NeckEnd, change: Ratio): Ratio {
-  const { sections, ...rest } = caseOf(neck)
-  return triedPeak(context, neck.netClass, {
-    ...rest,
-    sections: sections.map((section) => ({ ...section, impedance: section.impedance * (1 + change) })),
-  })
+  return triedPeak(context, neck.netClass, scaledCase(neck, 1 + change))
 }
 
 function findingOn(

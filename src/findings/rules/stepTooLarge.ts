@@ -9,6 +9,7 @@ import {
   neckGroups,
   otherNets,
   peakOfEnd,
+  scaledCase,
   triedPeak,
   worstBy,
   type NeckEnd,
@@ -98,12 +99,8 @@ function withinBand(context: FindingContext, worst: NeckEnd): Finding['details']
   const line = context.lines.neck(worst.netClass.name, worst.end.layer, worst.end.package, worst.end.gap)
   const band = line?.runs?.band
   if (band === undefined) return []
-  const neck = caseOf(worst)
   const peaks = [1 - band, 1 + band].map((factor) =>
-    triedPeak(context, worst.netClass, {
-      ...neck,
-      sections: neck.sections.map((section) => ({ ...section, impedance: section.impedance * factor })),
-    }),
+    triedPeak(context, worst.netClass, scaledCase(worst, factor)),
   )
   return [fraction('at the worse end of the band of the neck', Math.max(...peaks))]
 }

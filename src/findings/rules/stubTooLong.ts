@@ -1,8 +1,8 @@
-import { landLayerOf } from '../../board/lookup.ts'
+import { holesNamed, landLayerOf } from '../../board/lookup.ts'
 import type { NetClass } from '../../board/nets.ts'
 import type { StubSignal } from '../../signal/netSignal.ts'
 import type { Metres } from '../../units/quantity.ts'
-import { boardIndex, viasNamed } from '../boardIndex.ts'
+import { boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import { drawnDown, isAbove } from '../drawn.ts'
 import type { Finding, Remedy } from '../finding.ts'
@@ -68,7 +68,7 @@ function deeperLayer(context: FindingContext, { signal, end, netClass }: NeckEnd
   const route = context.routes.find(
     (each) => each.net === signal.net && each.ball === end.ball && each.package === end.package,
   )
-  const via = viasNamed(index, route?.via ?? null).at(-1)
+  const via = holesNamed(context.board, route?.via ?? null).at(-1)
   if (pack === undefined || via === undefined || via.backdrill !== null) return []
   const downwards = landLayerOf(context.board, pack) <= end.layer
   const deeper = context.board.stackup.copper

@@ -1,9 +1,10 @@
+import { holesNamed } from '../../board/lookup.ts'
 import type { Board } from '../../board/board.ts'
 import type { NetClass } from '../../board/nets.ts'
 import type { LineImpedance } from '../../impedance/estimate.ts'
 import type { LineEntry } from '../../impedance/lineTable.ts'
 import type { LoadedLine, Passage } from '../../impedance/amongVias.ts'
-import { assumedOfLine, assumedOfVia, boardIndex, viasNamed } from '../boardIndex.ts'
+import { assumedOfLine, assumedOfVia, boardIndex } from '../boardIndex.ts'
 import type { FindingContext } from '../context.ts'
 import { drawnUp, isAbove, isBelow } from '../drawn.ts'
 import { folded, notesTogether, type Weighed } from '../folded.ts'
@@ -64,7 +65,7 @@ function loadedNeck(
 
 function ownVias(context: FindingContext, entry: LineEntry): Board['vias'] {
   const index = boardIndex(context)
-  return viasNamed(index, index.packages.get(entry.package ?? '')?.via ?? null)
+  return holesNamed(context.board, index.packages.get(entry.package ?? '')?.via ?? null)
 }
 
 /** The smallest antipad that the drill allows, if it brings the neck within the tolerance. */

@@ -1,0 +1,133 @@
+import type { Board } from '../board/board.ts'
+import { ballOf, classOf, holesNamed, landLayerOf, netOf, packageOf } from '../board/lookup.ts'
+import type { Ball, Package } from '../board/packages.ts'
+import type { ViaType } from '../board/vias.ts'
+import { returnInductance } from '../impedance/returnInductance.ts'
+import { viaLine, type ViaLengths, type ViaLine, type ViaTable } from '../impedance/viaLine.ts'
+import { ifSolvable } from '../numerics/ifSolvable.ts'
+import type { Route } from '../routes/route.ts'
+import { viaTravel } from '../routes/viaTravel.ts'
+import type { Assumption } from '../units/assumption.ts'
+import type { HenriesPerMetre, Metres, Point, Ratio } from '../units/quantity.ts'
+
+/** Returns farther than this, in ball pitches, carry little beside nearer ones. */
+const REACH: Ratio = 2.5
+const MOST_RETURNS = 8
+/** Where no ball of the package can carry the current back. */
+const ASSUMED_DISTANCE: Ratio = 2
+
+/**
+ * The line of the via that takes one end of a net to a layer, its own exit layer unless another is asked for; null
+ * without a via, where its holes do not reach that layer, or where they cannot be solved.
+ *
+ * Current comes back in the vias of the supply balls around whose nets are planes of the board, which are taken to
+ * stand as far from this via as their balls from its ball; of a pair in the other via.
+ */
+export class NetVias implements ViaTable {
+  readonly #board: Board
+  readonly #returns = new Map<Package, readonly Ball[]>()
+  readonly #ballOfNet = new Map<string, string>()
+  readonly #known = new Map<string, ViaLine | null>()
+
+  constructor(board: Board, routes: readonly Route[]) {
+    this.#board = board
+    for (const { net, package: pack, ball } of routes) this.#ballOfNet.set(`${net}|${pack}`, ball)
+  }
+
+  of(route: Route, exitLayer: number = route.exitLayer): ViaLine | null {
+    if (route.via === null) return null
+    const key = JSON.stringify([route.net, route.package, route.ball, route.via, exitLayer])
+    const known = this.#known.get(key)
+    if (known !== undefined) return known
+    const line = ifSolvable(() => this.#lineOf(route, exitLayer))
+    this.#known.set(key, line)
+    return line
+  }
+
+  #lineOf(route: Route, exitLayer: number): ViaLine | null {
+    const pack = packageOf(this.#board, route.package)
+    const holes = holesNamed(this.#board, route.via)
+    const [first] = holes
+    if (first === undefined) return null
+    const landLayer = landLayerOf(this.#board, pack)
+    const land = pack.viaPlacement === 'in pad' ? pack.landDiameter : null
+    const lengths =
+      exitLayer === route.exitLayer
+        ? { through: route.viaDepth, hanging: route.stubLength }
+        : travelOf(this.#board, holes, landLayer, exitLayer)
+    return viaLine(
+      this.#board,
+      { holes, landLayer, exitLayer, land },
+      lengths,
+      this.#loopOf(route, pack, first),
+    )
+  }
+
+  #loopOf(
+    route: Route,
+    pack: Package,
+    { drilledDiameter }: ViaType,
+  ): { inductance: HenriesPerMetre; isPair: boolean; assumed: readonly Assumption[] } {
+    const net = netOf(this.#board, route.net)
+    const isPair = classOf(this.#board, net).structure === 'pair'
+    const signal = ballOf(pack, route.ball)
+    const partnerBall =
+      isPair && net.partner !== null ? this.#ballOfNet.get(`${net.partner}|${pack.name}`) : undefined
+    const partner = partnerBall === undefined ? null : ballOf(pack, partnerBall)
+    const near = this.#returnsNear(pack, signal)
+    const pitch = Math.max(pack.pitch.x, pack.pitch.y)
+    const isAssumed = near.length === 0 && partner === null
+    const returns: readonly Point[] = isAssumed
+      ? [{ x: signal.x + ASSUMED_DISTANCE * pitch, y: signal.y }]
+      : near
+    const loop = returnInductance({ signal, partner, returns }, drilledDiameter / 2)
+    return {
+      // A pair whose other via is not known: two barrels by themselves.
+      inductance: isPair && partner === null ? 2 * loop : loop,
+      isPair,
+      assumed: isAssumed ? [returnAssumed(route)] : [],
+    }
+  }
+
+  /** The nearest of those within reach, or the nearest of all. */
+  #returnsNear(pack: Package, signal: Ball): readonly Ball[] {
+    const reach = REACH * Math.max(pack.pitch.x, pack.pitch.y)
+    const all = this.#returnsOf(pack)
+    const distance = ({ x, y }: Ball): Metres => Math.hypot(x - signal.x, y - signal.y)
+    const near = all.filter((ball) => distance(ball) <= reach)
+    const [nearest] = near.length > 0 ? [] : all.toSorted((a, b) => distance(a) - distance(b))
+    if (nearest !== undefined) return [nearest]
+    return near.toSorted((a, b) => distance(a) - distance(b)).slice(0, MOST_RETURNS)
+  }
+
+  #returnsOf(pack: Package): readonly Ball[] {
+    const known = this.#returns.get(pack)
+    if (known !== undefined) return known
+    const planes = new Set(this.#board.stackup.copper.flatMap(({ planeNet }) => planeNet ?? []))
+    const found = pack.balls.filter(
+      ({ use, net }) =>
+        (use === 'ground' && net === null) ||
+        ((use === 'ground' || use === 'power') && net !== null && planes.has(net)),
+    )
+    this.#returns.set(pack, found)
+    return found
+  }
+}
+
+/** Of a chain, the hole that reaches the layer; RangeError where none does. */
+function travelOf(board: Board, holes: readonly ViaType[], landLayer: number, exitLayer: number): ViaLengths {
+  const [only] = holes
+  if (only === undefined || holes.length > 1)
+    throw new RangeError('holes one below the other end where they are planned to')
+  const { depth, stub } = viaTravel(board.stackup, only, landLayer, exitLayer)
+  return { through: depth, hanging: stub }
+}
+
+function returnAssumed(route: Route): Assumption {
+  return {
+    path: `packages.${route.package}.balls`,
+    quantity: `way back of the current in the vias of ${route.package}`,
+    value: 'one via two ball pitches away',
+    source: 'no ball has the net of a plane',
+  }
+}
