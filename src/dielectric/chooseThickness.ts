@@ -1,11 +1,12 @@
 import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
-import type { Estimate } from '../impedance/estimate.ts'
+import type { Estimate, Modes } from '../impedance/estimate.ts'
 import { bracketRoot } from '../numerics/bracketRoot.ts'
 import { guidedRoot } from '../numerics/guidedRoot.ts'
 import { splineThrough } from '../numerics/spline.ts'
 import type { CrossSection, DielectricSheet, LineRequest } from '../section/crossSection.ts'
 import { deriveSection } from '../section/deriveSection.ts'
+import type { Side } from '../section/withSheetThickness.ts'
 import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
 import type { CurvePoint, ThicknessChoice } from './thicknessChoice.ts'
 import { scaleBetween, type ScaleKnot } from './scaledForm.ts'
@@ -87,7 +88,7 @@ interface Search {
   /** Thinnest and thickest tried. */
   readonly range: readonly [Metres, Metres]
   /** The best closed form at a thickness, and the method that the verdict would use. */
-  readonly closedForm: (thickness: Metres) => LineValue
+  readonly closedForm: (thickness: Metres) => Ohms
   readonly best: (thickness: Metres) => LineValue
   /** A coarse field solution; null where there is none. */
   readonly coarse: (thickness: Metres) => LineValue | null
@@ -95,19 +96,16 @@ interface Search {
 
 function searchOf(board: Board, question: ThicknessTarget): Search {
   const section = deriveSection(board.stackup, question.request)
-  const dielectric = governingDielectric(section)
+  const { side, dielectric } = governingDielectric(section)
   const present = dielectricNamed(board.stackup, dielectric).thickness
   const thinnest = board.fabrication.minDielectric
-  const { closedForm, best, coarse } = variedLine(
-    { stackup: board.stackup, request: question.request, frequency: board.analysis.frequency, dielectric },
-    section,
-  )
+  const { closedForm, best, coarse } = variedLine(section, side, board.analysis.frequency)
   return {
     dielectric,
     present,
     // A fabricator whose thinnest dielectric is thicker still gets a range to choose from.
     range: [thinnest, Math.max(THICKEST, 4 * thinnest)],
-    closedForm: (thickness) => valueOf(closedForm(thickness), question),
+    closedForm: (thickness) => impedanceOf(closedForm(thickness), question),
     best: (thickness) => valueOf(best(thickness), question),
     coarse: (thickness) => {
       const field = coarse(thickness)
@@ -146,13 +144,13 @@ function solve(search: Search, target: Ohms): Solved {
 
 function scaledBy({ closedForm, range }: Search, knots: readonly ScaleKnot[]): Omit<Solved, 'thickness'> {
   const scaleAt = scaleBetween(knots)
-  const quick = (thickness: Metres): Ohms => scaleAt(thickness).scale * closedForm(thickness).impedance
+  const quick = (thickness: Metres): Ohms => scaleAt(thickness).scale * closedForm(thickness)
   return { quick, curve: sampleCurve(quick, (thickness) => scaleAt(thickness).band, range) }
 }
 
 function bestKnot({ best, closedForm }: Search, thickness: Metres): ScaleKnot {
   const { impedance, chosen } = best(thickness)
-  return { thickness, scale: impedance / closedForm(thickness).impedance, band: chosen.claimedError }
+  return { thickness, scale: impedance / closedForm(thickness), band: chosen.claimedError }
 }
 
 /** At both ends of the range, and midway between them and the present thickness over the logarithm. */
@@ -161,7 +159,7 @@ function coarseKnots({ coarse, closedForm, present, range: [thinnest, thickest] 
   return [thinnest, ...midways, thickest].flatMap((thickness) => {
     const field = coarse(thickness)
     if (field === null) return []
-    const scale = field.impedance / closedForm(thickness).impedance
+    const scale = field.impedance / closedForm(thickness)
     return [{ thickness, scale, band: field.chosen.claimedError }]
   })
 }
@@ -184,13 +182,14 @@ function met(
 }
 
 /** The sheet next to the trace on the side of the nearer plane. */
-function governingDielectric(section: CrossSection): string {
+function governingDielectric(section: CrossSection): { side: Side; dielectric: string } {
   const distance = (sheets: readonly DielectricSheet[]): Metres =>
     sheets.reduce((sum, sheet) => sum + sheet.thickness, 0)
   const nearAbove = section.planeAbove !== null && distance(section.above) < distance(section.below)
-  const sheet = (nearAbove ? section.above : section.below)[0]
+  const side = nearAbove ? 'above' : 'below'
+  const [sheet] = section[side]
   if (sheet === undefined) throw new RangeError(`nothing lies between ${section.layerName} and its plane`)
-  return sheet.name
+  return { side, dielectric: sheet.name }
 }
 
 /** What a search needs of a line. */
@@ -199,13 +198,15 @@ interface LineValue {
   readonly chosen: Estimate
 }
 
-/** Differential for a pair, whether coupled or as two lone traces. */
 function valueOf(chosen: Estimate, question: ThicknessTarget): LineValue {
-  const impedance =
-    chosen.modes.kind === 'pair'
-      ? 2 * chosen.modes.odd.impedance
-      : (question.netClass?.structure === 'pair' ? 2 : 1) * chosen.modes.line.impedance
-  return { impedance, chosen }
+  return { impedance: impedanceOf(chosen.modes, question), chosen }
+}
+
+/** Differential for a pair, whether coupled or as two lone traces. */
+function impedanceOf(modes: Modes, { netClass }: ThicknessTarget): Ohms {
+  return modes.kind === 'pair'
+    ? 2 * modes.odd.impedance
+    : (netClass?.structure === 'pair' ? 2 : 1) * modes.line.impedance
 }
 
 function sampleCurve(

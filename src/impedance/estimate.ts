@@ -47,6 +47,10 @@ export interface MethodIdentity {
 export interface Formula extends MethodIdentity {
   applies(section: CrossSection): boolean
   estimate(section: CrossSection, frequency: Hertz): Estimate
+  /** The modes of that estimate alone, for trials; throws as it does. */
+  modes(section: CrossSection, frequency: Hertz): Modes
+  /** No estimate claims a smaller error. */
+  readonly leastClaim: Ratio
   /** How many regions its error was measured in. */
   readonly regions: number
   /** In which region a section lies, how far outside the last, and the errors that come on top: for measuring bands. */

@@ -29,10 +29,14 @@ export function estimateLine(section: CrossSection, frequency: Hertz): LineImped
 
 /** The estimate that `estimateLine` would choose, without the rest. Throws as `estimateLine` does. */
 export function chosenEstimate(section: CrossSection, frequency: Hertz): Estimate {
-  const [closedForm] = closedForms(section, frequency)
   const field = solvedField(section, frequency)
+  if (field !== null && field.claimedError < LEAST_CLAIM) return field
+  const [closedForm] = closedForms(section, frequency)
   return field !== null && bySmallerClaim(field, closedForm) < 0 ? field : closedForm
 }
+
+/** No closed form is chosen before a field solution that claims less. */
+const LEAST_CLAIM: Ratio = Math.min(...CATALOGUE.map(({ leastClaim }) => leastClaim))
 
 /** Impedance, delay and band by the chosen method alone, for trials. Throws as `estimateLine` does. */
 export function chosenValue(section: CrossSection, frequency: Hertz): RunningValue {
@@ -48,11 +52,13 @@ export function chosenValue(section: CrossSection, frequency: Hertz): RunningVal
  *
  * Throws as `estimateLine` does.
  */
-export function closedFormNear(section: CrossSection, frequency: Hertz): (section: CrossSection) => Estimate {
+export function closedFormNear(section: CrossSection, frequency: Hertz): (section: CrossSection) => Modes {
   const { id } = closedForms(section, frequency)[0].method
   const formula = CATALOGUE.find((candidate) => candidate.id === id)
   return (other) =>
-    formula?.applies(other) === true ? formula.estimate(other, frequency) : closedForms(other, frequency)[0]
+    formula?.applies(other) === true
+      ? formula.modes(other, frequency)
+      : closedForms(other, frequency)[0].modes
 }
 
 /**
@@ -64,12 +70,12 @@ export function closedFormNear(section: CrossSection, frequency: Hertz): (sectio
 export function valueNear(section: CrossSection, frequency: Hertz): (section: CrossSection) => RunningValue {
   const here = chosenEstimate(section, frequency)
   const closedForm = closedFormNear(section, frequency)
-  const [chosen, quick] = [signalMode(here.modes), signalMode(closedForm(section).modes)]
+  const [chosen, quick] = [signalMode(here.modes), signalMode(closedForm(section))]
   const scale = chosen.impedance / quick.impedance
   const slowness = Math.sqrt(chosen.effectivePermittivity / quick.effectivePermittivity) / SPEED_OF_LIGHT
   const band = here.claimedError + 2 * Math.abs(scale - 1)
   return (other) => {
-    const { modes } = closedForm(other)
+    const modes = closedForm(other)
     const delay = slowness * Math.sqrt(signalMode(modes).effectivePermittivity)
     return { impedance: scale * verdictImpedance(modes), delay, band }
   }

@@ -77,7 +77,7 @@ export function signalMode(modes: Modes): ModeConstants {
 }
 
 function modeOf(formula: Formula, section: CrossSection, frequency: Hertz): ModeConstants {
-  return signalMode(formula.estimate(section, frequency).modes)
+  return signalMode(formula.modes(section, frequency))
 }
 
 /** The section after every metal face has receded by a depth: metal shrinks by twice that, the distances between grow. */

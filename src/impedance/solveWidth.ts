@@ -39,7 +39,7 @@ export function solveWidth(
   const sectionAt = (width: Metres): CrossSection => deriveSection(stackup, { ...request, width })
   const narrowest = narrowestWidth(stackup, request.layer)
   const closedForm = closedFormNear(sectionAt(TYPICAL * narrowest), frequency)
-  const quick = (width: Metres): Ohms => verdictImpedance(closedForm(sectionAt(width)).modes)
+  const quick = (width: Metres): Ohms => verdictImpedance(closedForm(sectionAt(width)))
   const best = (width: Metres): Ohms => verdictImpedance(chosenEstimate(sectionAt(width), frequency).modes)
   // Impedance falls as the trace widens.
   if (quick(narrowest) < target || quick(WIDEST) > target) return null

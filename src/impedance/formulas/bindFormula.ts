@@ -30,19 +30,24 @@ export function bindFormula(
 ): Formula {
   const { id, title, source, ownFit, limits, regions, applies, solve } = binding
   const identity: MethodIdentity = { kind: 'closed form', id, title, source, ownFit, limits }
+  const solved = (section: CrossSection, frequency: Hertz): Solution => {
+    if (!applies(section)) {
+      throw new RangeError(`${id} does not answer for a ${section.arrangement} ${section.structure}`)
+    }
+    return solve(section, frequency)
+  }
   return {
     ...identity,
     applies,
     regions: regions.length,
+    leastClaim: Math.min(...Object.values(bands).flatMap((own) => own.map(({ error }) => error))),
+    modes: (section, frequency) => solved(section, frequency).modes,
     locate(section, frequency) {
       const { values, added } = solve(section, frequency)
       return { ...placeOf(regions, values), added: added.reduce((sum, { error }) => sum + error, 0) }
     },
     estimate(section, frequency) {
-      if (!applies(section)) {
-        throw new RangeError(`${id} does not answer for a ${section.arrangement} ${section.structure}`)
-      }
-      const { modes, values, added } = solve(section, frequency)
+      const { modes, values, added } = solved(section, frequency)
       const own = bands[regimeOf(section, frequency)]
       const claim = claimAt(own, placeOf(regions, values), added)
       return {

@@ -44,6 +44,11 @@ describe('bindFormula', () => {
     expect(formula.estimate(broad, TEST_FREQUENCY).errorBasis).toContain('far away')
   })
 
+  it('gives the modes alone, and the smallest error that it ever claims', () => {
+    expect(formula.modes(section, TEST_FREQUENCY)).toEqual(modes)
+    expect(formula.leastClaim).toBe(0.02)
+  })
+
   it('says where in its regions a section lies and what comes on top, for measuring bands', () => {
     expect(formula.locate(section, TEST_FREQUENCY)).toEqual({ region: 0, growth: 1, added: 0.01 })
     expect(formula.regions).toBe(1)
@@ -63,8 +68,8 @@ describe('bindFormula', () => {
       above: [[1e-4, 4]],
       twoPlanes: true,
     })
-    expect(() => formula.estimate(stripline, TEST_FREQUENCY)).toThrow(
-      'made-up does not answer for a single stripline',
-    )
+    const message = 'made-up does not answer for a single stripline'
+    expect(() => formula.estimate(stripline, TEST_FREQUENCY)).toThrow(message)
+    expect(() => formula.modes(stripline, TEST_FREQUENCY)).toThrow(message)
   })
 })
