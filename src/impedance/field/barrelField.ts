@@ -35,8 +35,9 @@ const REACH: Ratio = 16
  * left out.
  *
  * Finite volumes in cylinder coordinates on a grid graded towards every edge; the flux between neighbours along r is that
- * of a logarithmic potential. On two grids, the second with every cell halved, from which the limit is extrapolated: within
- * 1 % of finite elements with bounds from both sides (tests). Air beyond the layers.
+ * of a logarithmic potential. On two grids, the second with every cell halved, from which the limit is extrapolated: against
+ * finite elements with bounds from both sides within 0.7 % for drilled vias, and for small ones, whose pads are close to one
+ * another, up to 1.4 % too low; any part of it within 1.3 % of the whole (tests). Air beyond the layers.
  *
  * Throws RangeError for sizes that are not positive, SolverError where the grid cannot be solved.
  */
