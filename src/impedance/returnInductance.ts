@@ -8,8 +8,8 @@ import type { HenriesPerMetre, Metres, Point } from '../units/quantity.ts'
  *
  * Filaments: with currents I, the flux function at barrel k is −(µ0/2π) Σ I ln d, d to itself being the radius. All
  * returns stand at one value, and share the current so that they do. For one return this is (µ0/π) ln(s/a), for n on a
- * circle (µ0/2π)(ln(s/a) + ln(s/(n a))/n). Up to a radius of 0.15 of the distance within 1.5 % of circular harmonics,
- * up to 0.2 within 3 %, above at the larger inductance (tests).
+ * circle (µ0/2π)(ln(s/a) + ln(s/(n a))/n). Never below circular harmonics, as filaments cannot draw together: up to a
+ * radius of 0.15 of the smallest distance within 2.5 %, up to 0.2 within 4 %, up to 0.25 within 10 % above (tests).
  *
  * Throws RangeError unless radius and distances are positive and there is a return or a partner.
  */
