@@ -29,6 +29,7 @@ export function rerunOn(board: Board, vias: ViaTable): Rerun {
     thicknessFor: (request, target) => thicknessNear(board, { request, target, netClass: null }),
     amongVias,
     via: (route, exitLayer) => vias.of(route, exitLayer),
+    viaDrilledBack: (route, residualStub) => vias.drilledBack(route, residualStub),
     neckBetweenMain,
     neckBeforeDevice,
     nearEnd: (coupling, change) => nearEndAfter(board, coupling, change),

@@ -27,9 +27,9 @@ export const CATALOGUE: Readonly<Record<FindingCode, CatalogueEntry>> = {
     severity: 'Error; warning where the error band of the formula reaches back into the tolerance.',
   },
   'step-too-large': {
-    title: 'Reflection of the neck is too large',
+    title: 'Reflection of the breakout is too large',
     meaning:
-      'The peak that a neck sends back at its net’s edge, between main routes or as a change before the device, is above its limit.',
+      'The peak that a neck with its via sends back at its net’s edge, between main routes or as a change before the device, is above its limit.',
     limit: 'Reflection limit of the class, else of the analysis settings.',
     severity:
       'Warning above the limit, error above twice the limit; within the published neck length a note, or a warning where the class states a limit of its own.',

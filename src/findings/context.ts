@@ -51,6 +51,8 @@ export interface Rerun {
   nearEnd(coupling: NeckCoupling, change: NeighbourChange): Ratio | null
   /** The via of a route, to its own exit layer or to another one; null where it does not go there. */
   via(route: Route, exitLayer?: number): ViaLine | null
+  /** The same with its hole drilled back to leave a stub; null where it is not one hole that hangs beyond. */
+  viaDrilledBack(route: Route, residualStub: Metres): ViaLine | null
   /** The escape of one package on a changed board. */
   escape(board: Board, packageName: string): PackageEscape
 }

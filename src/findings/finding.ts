@@ -53,7 +53,7 @@ export interface Subject {
   readonly alike: readonly string[]
 }
 
-export type MeasureUnit = 'm' | 'ohm' | 's' | 'Hz' | 'fraction' | 'percent' | 'count' | 'layer' | 'text'
+export type MeasureUnit = 'm' | 'ohm' | 's' | 'Hz' | 'F' | 'fraction' | 'percent' | 'count' | 'layer' | 'text'
 
 export interface Measure {
   readonly what: string

@@ -1,4 +1,4 @@
-import type { Hertz, Metres, Ohms, Ratio, Seconds } from '../units/quantity.ts'
+import type { Farads, Hertz, Metres, Ohms, Ratio, Seconds } from '../units/quantity.ts'
 import type { Measure, MeasureUnit } from './finding.ts'
 
 /** Figures of a finding, by unit. Throw RangeError when the value is not finite: it would have no print. */
@@ -17,6 +17,10 @@ export function seconds(what: string, value: Seconds): Measure {
 
 export function hertz(what: string, value: Hertz): Measure {
   return measure(what, value, 'Hz')
+}
+
+export function farads(what: string, value: Farads): Measure {
+  return measure(what, value, 'F')
 }
 
 /** Printed in per cent. */

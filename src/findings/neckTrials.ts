@@ -1,5 +1,6 @@
 import { bracketRoot } from '../numerics/bracketRoot.ts'
 import type { ViaLine } from '../impedance/viaLine.ts'
+import type { Route } from '../routes/route.ts'
 import type { NeckCase } from '../signal/neckReflection.ts'
 import type { NetSection } from '../signal/netSignal.ts'
 import type { Metres, Ohms, Ratio, Seconds } from '../units/quantity.ts'
@@ -98,12 +99,26 @@ export function onOtherLayer(context: FindingContext, neck: NeckEnd, layer: numb
   return known.length < moved.length ? null : { ...rest, main: main.impedance, sections: known }
 }
 
+/** The neck with its via drilled back; null where it has none, or one that cannot be drilled so. */
+export function withStub(context: FindingContext, neck: NeckEnd, stub: Metres): NeckCase | null {
+  const route = routeOf(context, neck)
+  const via = route === undefined ? null : context.rerun.viaDrilledBack(route, stub)
+  if (via === null) return null
+  const kinds = narrowSections(neck).map(({ kind }) => kind)
+  const { sections, ...rest } = caseOf(neck)
+  return { ...rest, sections: sections.map((section, index) => (kinds[index] === 'via' ? via : section)) }
+}
+
 /** The via of a net's end as it would be if the net left on another layer; null where it does not go there. */
-export function viaTo(context: FindingContext, { signal, end }: NeckEnd, layer: number): ViaLine | null {
-  const route = context.routes.find(
+function viaTo(context: FindingContext, neck: NeckEnd, layer: number): ViaLine | null {
+  const route = routeOf(context, neck)
+  return route === undefined ? null : context.rerun.via(route, layer)
+}
+
+function routeOf(context: FindingContext, { signal, end }: NeckEnd): Route | undefined {
+  return context.routes.find(
     (each) => each.net === signal.net && each.ball === end.ball && each.package === end.package,
   )
-  return route === undefined ? null : context.rerun.via(route, layer)
 }
 
 export function besideMain(neck: NeckEnd, main: Ohms): NeckCase {

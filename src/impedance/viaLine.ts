@@ -35,6 +35,8 @@ export interface ViaLine {
 /** The via that takes one end of a net to its exit layer, or to another one; null where there is none to solve. */
 export interface ViaTable {
   of(route: Route, exitLayer?: number): ViaLine | null
+  /** Drilled back to leave so much beyond the exit layer; null where it is not one hole that hangs by more. */
+  drilledBack(route: Route, residualStub: Metres): ViaLine | null
 }
 
 /** Parts that the signal runs through and that hang, between the middles of copper layers, as routes have them. */

@@ -1,4 +1,5 @@
 import {
+  formatCapacitance,
   formatFrequency,
   formatLength,
   formatNumber,
@@ -31,6 +32,8 @@ function formatValue(measure: Measure, unit: LengthUnit, layerName: (layer: numb
       return formatTime(value)
     case 'Hz':
       return formatFrequency(value)
+    case 'F':
+      return formatCapacitance(value)
     case 'fraction':
       return formatPercent(value)
     case 'percent':

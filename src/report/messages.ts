@@ -29,11 +29,12 @@ const WORDINGS: Readonly<Record<FindingCode, Wording>> = {
     otherwise: 'No width in reach meets the target on this layer; another layer or stackup is needed.',
   },
   'step-too-large': {
-    heading: 'Reflection of the neck is too large',
-    lead: (subject) => `The neck of ${subject} sends back more of the edge than allowed`,
+    heading: 'Reflection of the breakout is too large',
+    lead: (subject) => `The breakout of ${subject} sends back more of the edge than allowed`,
     reason:
-      'The neck is long enough, at this edge, for its step in impedance to show. The net’s own via is not counted: it acts as a capacitor, and may add to a low neck and take from a high one.',
-    otherwise: 'No width or thickness that was tried brings the reflection below its limit.',
+      'At this edge the step in impedance, or what hangs of the via, shows. A via acts as a capacitor: it adds to what a low neck sends back and takes from a high one.',
+    otherwise:
+      'No width, thickness, layer or back drill that was tried brings the reflection below its limit.',
   },
   'neck-too-long': {
     heading: 'Neck is longer than its guide allows',

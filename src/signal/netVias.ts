@@ -39,28 +39,37 @@ export class NetVias implements ViaTable {
     const key = JSON.stringify([route.net, route.package, route.ball, route.via, exitLayer])
     const known = this.#known.get(key)
     if (known !== undefined) return known
-    const line = ifSolvable(() => this.#lineOf(route, exitLayer))
+    const line = ifSolvable(() => this.#toLayer(route, exitLayer))
     this.#known.set(key, line)
     return line
   }
 
-  #lineOf(route: Route, exitLayer: number): ViaLine | null {
-    const pack = packageOf(this.#board, route.package)
+  drilledBack(route: Route, residualStub: Metres): ViaLine | null {
+    const [via, ...others] = holesNamed(this.#board, route.via)
+    if (via === undefined || others.length > 0 || !(route.stubLength > residualStub)) return null
+    const landLayer = landLayerOf(this.#board, packageOf(this.#board, route.package))
+    const from = landLayer <= route.exitLayer ? 'bottom' : 'top'
+    const drilled = { ...via, backdrill: { diameter: via.drilledDiameter, from, residualStub } } as const
+    const lengths = { through: route.viaDepth, hanging: residualStub }
+    return ifSolvable(() => this.#lineOf(route, [drilled], route.exitLayer, lengths))
+  }
+
+  #toLayer(route: Route, exitLayer: number): ViaLine | null {
     const holes = holesNamed(this.#board, route.via)
+    if (exitLayer === route.exitLayer) {
+      return this.#lineOf(route, holes, exitLayer, { through: route.viaDepth, hanging: route.stubLength })
+    }
+    const landLayer = landLayerOf(this.#board, packageOf(this.#board, route.package))
+    return this.#lineOf(route, holes, exitLayer, travelOf(this.#board, holes, landLayer, exitLayer))
+  }
+
+  #lineOf(route: Route, holes: readonly ViaType[], exitLayer: number, lengths: ViaLengths): ViaLine | null {
     const [first] = holes
     if (first === undefined) return null
-    const landLayer = landLayerOf(this.#board, pack)
+    const pack = packageOf(this.#board, route.package)
     const land = pack.viaPlacement === 'in pad' ? pack.landDiameter : null
-    const lengths =
-      exitLayer === route.exitLayer
-        ? { through: route.viaDepth, hanging: route.stubLength }
-        : travelOf(this.#board, holes, landLayer, exitLayer)
-    return viaLine(
-      this.#board,
-      { holes, landLayer, exitLayer, land },
-      lengths,
-      this.#loopOf(route, pack, first),
-    )
+    const request = { holes, landLayer: landLayerOf(this.#board, pack), exitLayer, land }
+    return viaLine(this.#board, request, lengths, this.#loopOf(route, pack, first))
   }
 
   #loopOf(

@@ -8,7 +8,7 @@ type RadiansPerSecond = Quantity<'rad/s'>
 /** Echoes fainter than this are let run into one another. */
 const FAINTEST: Ratio = 1e-6
 /** Round trips after which even what hardly loses anything is cut off. */
-const MOST_ROUND_TRIPS = 60
+const MOST_ROUND_TRIPS = 200
 
 /**
  * What a cascade sends back of an edge more than the device behind it would at the end of an equally long stretch of

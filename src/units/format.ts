@@ -1,6 +1,7 @@
 import { formatLocale } from 'd3-format'
 import type {
   BitsPerSecond,
+  Farads,
   FaradsPerMetre,
   HenriesPerMetre,
   Hertz,
@@ -127,6 +128,11 @@ export function formatLoss(nepersPerMetre: NepersPerMetre, unit: LengthUnit): st
   const value = inUnit(nepersPerMetre, symbol, 'attenuation')
   const small = value !== 0 && Math.abs(value) < 10 ** (1 - decimals)
   return `${digits(small ? '.2~r' : `.${decimals}f`)(value)} ${symbol}`
+}
+
+/** `292 fF`. Throws RangeError when not finite. */
+export function formatCapacitance(farads: Farads): string {
+  return `${withPrefix(finite(farads, 'capacitance', 'F'), '.3s')}F`
 }
 
 /** `130 pF/m`. Throws RangeError when not finite. */

@@ -58,6 +58,7 @@ function modelValue(stackup: Stackup, request: LineRequest): RunningValue {
 function modelRerun(board: Board): Rerun {
   return {
     via: (route, exitLayer) => NO_VIAS.of(route, exitLayer),
+    viaDrilledBack: (route, residualStub) => NO_VIAS.drilledBack(route, residualStub),
     line: (request) => modelValue(board.stackup, request),
     lineOn: modelValue,
     lineNear: () => (request) => modelValue(board.stackup, request),

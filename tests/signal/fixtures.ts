@@ -108,7 +108,7 @@ export function modelWidth(stackup: Stackup, request: LineRequest, target: numbe
 }
 
 /** Vias that are not known, for what can be reckoned by hand without them. */
-export const NO_VIAS: ViaTable = { of: () => null }
+export const NO_VIAS: ViaTable = { of: () => null, drilledBack: () => null }
 
 /** The lines that routes need, by the model: mains solved for the target unless given, necks as routed. */
 export function modelTable(board: Board, routes: readonly Route[]): LineTable {

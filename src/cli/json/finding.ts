@@ -35,7 +35,7 @@ const measure = z
   .strictObject({
     what: z.string(),
     value: z.number(),
-    unit: z.enum(['m', 'ohm', 's', 'Hz', 'fraction', 'percent', 'count', 'layer', 'text']),
+    unit: z.enum(['m', 'ohm', 's', 'Hz', 'F', 'fraction', 'percent', 'count', 'layer', 'text']),
     band: band.nullable(),
   })
   .meta({ id: 'Measure' })

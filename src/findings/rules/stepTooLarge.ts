@@ -1,7 +1,7 @@
 import type { FindingContext } from '../context.ts'
 import { folded, notesTogether, type Weighed } from '../folded.ts'
 import type { Finding, Measure, Remedy } from '../finding.ts'
-import { fraction, layer, metres, ohms, seconds } from '../measure.ts'
+import { farads, fraction, layer, metres, ohms, seconds } from '../measure.ts'
 import {
   caseOf,
   effectSeverity,
@@ -9,6 +9,7 @@ import {
   neckGroups,
   otherNets,
   peakOfEnd,
+  narrowSections,
   scaledCase,
   triedPeak,
   worstBy,
@@ -22,6 +23,7 @@ import {
   nearWidths,
   onOtherLayer,
   shortestNeck,
+  withStub,
 } from '../neckTrials.ts'
 import { onLayer } from '../boardIndex.ts'
 import { widestWithSameCount } from '../channels.ts'
@@ -29,6 +31,7 @@ import { drawnThickness, requestOf, tryLine, tryWidth } from '../trials.ts'
 import { drawnDown, drawnUp, isAbove, isBelow } from '../drawn.ts'
 import { isOffTarget } from '../lineRemedies.ts'
 import type { NeckCase } from '../../signal/neckReflection.ts'
+import type { Metres } from '../../units/quantity.ts'
 
 /**
  * A neck that sends back more of its net's edge than its limit: the larger of the peak between main routes
@@ -86,12 +89,23 @@ function findingOn(context: FindingContext, worst: NeckEnd, over: readonly NeckE
       ohms('device', device.deviceImpedance),
       ...withinBand(context, worst),
       ...(atNyquist === null ? [] : [fraction('reflection at Nyquist', atNyquist.magnitude)]),
+      ...viaDetails(worst),
       ...(end.allowance === null
         ? []
         : [metres('length that the guide of the interface allows', end.allowance.length)]),
     ],
     assumed: netClass.assumed.filter(({ path }) => /\.(edge|source_impedance|load_impedance)$/.test(path)),
   }
+}
+
+/** What hangs of its via, and what neck and dog-bone alone would send back. */
+function viaDetails(worst: NeckEnd): Finding['details'] {
+  const hanging = narrowSections(worst).find(({ kind }) => kind === 'via')?.hanging
+  const { withoutVia } = worst.end.reflection
+  return [
+    ...(hanging ? [farads('hanging of its via', hanging.capacitance)] : []),
+    ...(withoutVia === null ? [] : [fraction('without its via', withoutVia)]),
+  ]
 }
 
 /** The peak at the two ends of the neck's own error band. */
@@ -111,6 +125,7 @@ function remediesFor(context: FindingContext, worst: NeckEnd): Remedy[] {
     ...mainWidth(context, worst),
     ...neckLength(context, worst),
     ...otherLayer(context, worst),
+    ...drilledBack(context, worst),
     ...neckHeight(context, worst),
   ]
 }
@@ -196,6 +211,20 @@ function otherLayer(context: FindingContext, worst: NeckEnd): Remedy[] {
   })
   const [best] = tried.sort((a, b) => a.peak - b.peak)
   return best === undefined ? [] : passed(context, worst, best.neck, 'leave on', layer('layer', best.number))
+}
+
+/** Barrel that may be left hanging, m: what back drills leave, common practice, no source. */
+const RESIDUAL_STUBS: readonly Metres[] = [0.5e-3, 0.3e-3, 0.2e-3]
+
+/** The longest of them with which the net passes. */
+function drilledBack(context: FindingContext, worst: NeckEnd): Remedy[] {
+  const hangs = worst.end.stub?.length ?? 0
+  for (const residual of RESIDUAL_STUBS.filter((stub) => isBelow(stub, hangs))) {
+    const tried = withStub(context, worst, residual)
+    const found = passed(context, worst, tried, 'drill its via back to leave', metres('stub', residual))
+    if (found.length > 0) return found
+  }
+  return []
 }
 
 /** Brings the neck to the main route's target; the main route is then solved anew on that stackup. */

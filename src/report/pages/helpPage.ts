@@ -158,7 +158,7 @@ const CHAPTERS: readonly Chapter[] = [
   ),
   chapter('limits', 'What it does not do', [
     'It plans. It does not replace the fabricator’s field solution with their own data, the reading of a coupon, or a three-dimensional simulation of the via field: where they differ, they decide.',
-    'Main routes are uniform lines over solid planes. Necks count the vias and lands that stand beside the planned path of each net, with the antipads of the vias in the planes, in two dimensions; dog-bones and traces beside necks are not in the impedance. The barrel of a via has a length and a delay here, and no impedance: the reflections are those of the neck without the net’s own via, and skew leaves its capacitance out.',
+    'Main routes are uniform lines over solid planes. Necks count the vias and lands that stand beside the planned path of each net, with the antipads of the vias in the planes, in two dimensions; dog-bones and traces beside necks are not in the impedance. The net’s own via is a short line, with what hangs beyond the exit layer as an open line beside it: its capacitance comes from the field around the barrel, its inductance from the supply vias around, taken to stand as far off as their balls. Its land, where it has no via in it, and its ball count as part of the device.',
     'It does not route the board: routes end half a pitch outside the package. Planes, power and other parts are not counted in the layers.',
     'Spacing for insulation or safety is outside it.',
   ]),

@@ -1,17 +1,13 @@
 import { formatFrequency, formatOhms, formatPercent, formatTime } from '../../../units/format.ts'
-import type { EndSignal, NetSignal } from '../../../signal/netSignal.ts'
+import type { EndSignal } from '../../../signal/netSignal.ts'
 import { worstPeak } from '../answer.ts'
 import type { ReportContext } from '../context.ts'
 import { section } from '../section.ts'
 import type { Section } from '../section.ts'
 import { byRanks, groupBy, table, verdict } from '../table.ts'
 import type { CellText, Table } from '../table.ts'
-import { ABSENT, count, lengthRange, list, roughLength, signedPercent } from '../words.ts'
-
-interface NetEnd {
-  readonly signal: NetSignal
-  readonly end: EndSignal
-}
+import { count, lengthRange, roughLength, signedPercent } from '../words.ts'
+import { stubTable, viaTable, type NetEnd } from './viaTables.ts'
 
 /** Does the step between neck and main route matter at the net's edge? Three separate answers, no single mark. */
 export function discontinuitiesSection(context: ReportContext): Section {
@@ -22,7 +18,7 @@ export function discontinuitiesSection(context: ReportContext): Section {
     paragraphs: [
       'Three figures stand side by side because each alone misleads. The electrical length says whether the edge can resolve the neck at all; the reflection says how much of the edge comes back; the published allowance says what the interface’s own guide grants. Nets with the same class, package, layer, width and verdicts share a row; the appendix has every net.',
     ],
-    tables: [discontinuityTable(ends, context), ...stubTable(ends, context)],
+    tables: [discontinuityTable(ends, context), ...viaTable(ends, context), ...stubTable(ends, context)],
   })
 }
 
@@ -55,7 +51,7 @@ function discontinuityTable(ends: readonly NetEnd[], context: ReportContext): Ta
     notes: [
       'Edge: 10–90 % rise time, and the length it occupies on the layer. Electrical length: neck delay over rise time.',
       'Reflection: peak of the edge that comes back, between main routes, by the exact cascade of the sections and by short-section theory. Before an impedance: the change that the neck makes in front of the real source or load.',
-      'The net’s own via is in none of these reflections. Its pads and barrel act as a capacitor of some tenths of a picofarad, which with a long stub outweighs the neck: it adds to what a low neck sends back and takes from a high one. Where a net leaves by a via, these are the shares of the neck alone.',
+      'The net’s own via is in the reflections. It acts as a capacitor: it adds to what a low neck sends back and takes from a high one; without it is what neck and dog-bone alone would send back.',
       ...limitSources(ends, context),
     ],
   })
@@ -153,7 +149,7 @@ function ohmsRange(impedances: readonly number[]): string {
 }
 
 function reflectionCell({ reflection }: EndSignal, reflects: boolean): CellText {
-  const { mainBothSides, device, limit, atNyquist } = reflection
+  const { mainBothSides, device, limit, atNyquist, withoutVia } = reflection
   return {
     text: `${signedPercent(mainBothSides.exact)} between main routes`,
     notes: [
@@ -162,6 +158,7 @@ function reflectionCell({ reflection }: EndSignal, reflects: boolean): CellText 
       ...(atNyquist === null
         ? []
         : [`at Nyquist, ${formatFrequency(atNyquist.frequency)}: ${formatPercent(atNyquist.magnitude)}`]),
+      ...(withoutVia === null ? [] : [`${signedPercent(withoutVia)} without its via`]),
       `limit ${formatPercent(limit)}`,
     ],
     verdict: reflects ? verdict('fail', 'over the limit') : verdict('pass', 'within the limit'),
@@ -174,42 +171,4 @@ function allowanceCell({ allowance }: EndSignal, length: (metres: number) => str
     text: length(allowance.length),
     verdict: allowance.exceeded ? verdict('fail', 'longer than allowed') : verdict('pass', 'within'),
   }
-}
-
-function stubTable(ends: readonly NetEnd[], { length, layerName }: ReportContext): Table[] {
-  const stubs = ends.flatMap(({ signal, end }) =>
-    end.stub === null ? [] : [{ signal, end, stub: end.stub }],
-  )
-  if (stubs.length === 0) return []
-  const key = ({ signal, end, stub }: (typeof stubs)[number]): string =>
-    JSON.stringify([signal.class, end.package, end.layer, stub])
-  return [
-    table({
-      id: 'stubs-table',
-      caption: 'Via stubs: barrel that hangs beyond the exit layer',
-      columns: ['Place', '#Nets', '#Stub', '#First null', '#Nyquist', '#Limit', 'Verdict'],
-      rows: groupBy(stubs, key).map((group) => {
-        const [{ signal, end, stub }] = group
-        return [
-          `${signal.class}, ${end.package} on ${layerName(end.layer)}`,
-          String(group.length),
-          length(stub.length),
-          formatFrequency(stub.nullFrequency),
-          stub.nyquist === null ? ABSENT : formatFrequency(stub.nyquist),
-          stub.lengthLimit === null ? ABSENT : length(stub.lengthLimit),
-          stub.lengthLimit === null
-            ? 'no data rate, no limit'
-            : {
-                text: '',
-                verdict:
-                  stub.length > stub.lengthLimit ? verdict('fail', 'too long') : verdict('pass', 'within'),
-              },
-        ]
-      }),
-      notes: [
-        'First null: quarter-wave frequency of the barrel with the dielectric around it, pads and planes counted.',
-        `Limit: ${list([...new Set(stubs.map(({ stub }) => stub.limitSource))])}.`,
-      ],
-    }),
-  ]
 }

@@ -19,7 +19,7 @@ export function timingSection(context: ReportContext): Section {
       withPackage
         ? 'Skew counts the delay inside the package where the description gives it; the lengths and delays below do not.'
         : 'Delays inside the package are not described, so nothing here counts them.',
-      'A via counts with the travel along its barrel. The capacitance of its pads, and of barrel that hangs beyond the exit layer, is left out: it adds some picoseconds, about as much to each net that leaves by the same kind of via on the same layer, and nothing to a net that leaves without one.',
+      'A via counts with the travel along its barrel and with the time that it takes to charge its pad on the exit layer and what hangs beyond; to a net that leaves without one it adds nothing.',
       ...(partial
         ? [
             'Where the length of a main route is not given, its totals cover the breakouts alone, and the skew shown is what the main routes have to take up.',
