@@ -10,7 +10,10 @@ import { type FieldProblem, GROUNDED, type Wall } from './wall.ts'
 export function checkProblem(problem: FieldProblem): void {
   for (const wall of problem.walls) checkWall(wall, problem)
   problem.walls.forEach((first, index) => {
-    for (const second of problem.walls.slice(index + 1)) checkContact(first, second)
+    for (let later = index + 1; later < problem.walls.length; later += 1) {
+      const second = problem.walls[later]
+      if (second !== undefined && !areClear(first, second)) checkContact(first, second)
+    }
   })
 }
 
@@ -51,6 +54,25 @@ function checkPlane({ from, conductor }: Wall, plane: number, distances: readonl
     throw new RangeError(`${nameOf(conductor)} touches or passes the plane at y = ${plane} m, at ${at(from)}`)
   }
 }
+
+/** Far more apart, across or upwards, than rounding moves either: most pairs, for which no more need be asked. */
+function areClear(first: Wall, second: Wall): boolean {
+  const across = gapBetween(first.from.x, first.to.x, second.from.x, second.to.x)
+  const upwards = gapBetween(first.from.y, first.to.y, second.from.y, second.to.y)
+  return Math.max(across, upwards) > CLEAR * (extentOf(first) + extentOf(second))
+}
+
+/** Between two intervals, each given by its ends in any order; negative where they overlap. */
+function gapBetween(a: number, b: number, c: number, d: number): number {
+  return Math.max(Math.min(c, d) - Math.max(a, b), Math.min(a, b) - Math.max(c, d))
+}
+
+function extentOf({ from, to }: Wall): number {
+  return Math.abs(to.x - from.x) + Math.abs(to.y - from.y)
+}
+
+/** Three orders above what counts as contact. */
+const CLEAR = 1e-9
 
 function checkContact(first: Wall, second: Wall): void {
   if (first.conductor === null && second.conductor === null) return

@@ -1,4 +1,4 @@
-import type { Metres, Ratio } from '../../units/quantity.ts'
+import type { Metres, Point, Ratio } from '../../units/quantity.ts'
 import { checkProblem } from './checkProblem.ts'
 import type { FieldProblem, Wall } from './wall.ts'
 
@@ -102,34 +102,89 @@ function checkRefinement({ levels, order, reach = REACH }: Refinement): void {
 }
 
 function cornersOf(walls: readonly Wall[], levels: number): Corner[] {
-  const points = new Map<string, { x: number; y: number }>()
-  for (const { from, to, cornerAtFrom, cornerAtTo } of walls) {
-    if (cornerAtFrom) points.set(keyOf(from), from)
-    if (cornerAtTo) points.set(keyOf(to), to)
+  const points: Point[] = []
+  const put = (point: Point): void => {
+    if (!points.some(({ x, y }) => x === point.x && y === point.y)) points.push(point)
   }
-  const all = [...points.values()]
-  return all.map(({ x, y }) => {
-    const nearest = Math.min(
-      ...all.map((other) => distance(x, y, other.x, other.y)).filter((d) => d > 0),
-      lengthAt(walls, x, y),
-    )
-    return { x, y, finest: nearest * SHRINK ** levels }
+  for (const { from, to, cornerAtFrom, cornerAtTo } of walls) {
+    if (cornerAtFrom) put(from)
+    if (cornerAtTo) put(to)
+  }
+  return points.map((point) => {
+    let nearest = shortestWallAt(walls, point)
+    for (const other of points)
+      if (other !== point) nearest = Math.min(nearest, squaredDistance(point, other))
+    return { x: point.x, y: point.y, finest: Math.sqrt(nearest) * SHRINK ** levels }
   })
 }
 
-/** Shortest wall that ends in the corner: the scale where it has no neighbour. */
-function lengthAt(walls: readonly Wall[], x: number, y: number): number {
-  const lengths = walls
-    .filter(({ from, to }) => (from.x === x && from.y === y) || (to.x === x && to.y === y))
-    .map(({ from, to }) => distance(from.x, from.y, to.x, to.y))
-  return Math.min(...lengths)
+/** Squared length of the shortest wall that ends in a corner: the scale where it has no neighbour. */
+function shortestWallAt(walls: readonly Wall[], { x, y }: Point): number {
+  let shortest = Infinity
+  for (const { from, to } of walls) {
+    if ((from.x === x && from.y === y) || (to.x === x && to.y === y)) {
+      shortest = Math.min(shortest, squaredDistance(from, to))
+    }
+  }
+  return shortest
 }
 
 function withImages(corners: readonly Corner[], { lid, symmetric }: FieldProblem): Corner[] {
-  const mirrored = symmetric ? [...corners, ...corners.map((each) => ({ ...each, x: -each.x }))] : corners
-  const below = mirrored.map((each) => ({ ...each, y: -each.y }))
-  const above = lid === null ? [] : mirrored.map((each) => ({ ...each, y: 2 * lid - each.y }))
-  return [...mirrored, ...below, ...above]
+  const seen = [...corners]
+  const addImages = (image: (corner: Corner) => Corner): void => {
+    seen.push(...seen.map(image))
+  }
+  if (symmetric) addImages(({ x, y, finest }) => ({ x: -x, y, finest }))
+  const count = seen.length
+  addImages(({ x, y, finest }) => ({ x, y: -y, finest }))
+  if (lid !== null) {
+    for (const { x, y, finest } of seen.slice(0, count)) seen.push({ x, y: 2 * lid - y, finest })
+  }
+  return seen
+}
+
+/** What a wall sees of the corners, in its own coordinates from its start. */
+interface Seen {
+  readonly along: Float64Array
+  /** Squares of the distance from the wall's line, and of what panels there are at least compared with. */
+  readonly across: Float64Array
+  readonly least: Float64Array
+  /** Which of them stand at the wall's own ends: FROM, TO, or 0. */
+  readonly own: Uint8Array
+}
+
+const FROM = 1
+const TO = 2
+
+function seenFrom({ from, to }: Wall, corners: readonly Corner[], dx: number, dy: number): Seen {
+  const seen = {
+    along: new Float64Array(corners.length),
+    across: new Float64Array(corners.length),
+    least: new Float64Array(corners.length),
+    own: new Uint8Array(corners.length),
+  }
+  corners.forEach(({ x, y, finest }, index) => {
+    const across = (y - from.y) * dx - (x - from.x) * dy
+    seen.along[index] = (x - from.x) * dx + (y - from.y) * dy
+    seen.across[index] = across * across
+    seen.own[index] = x === from.x && y === from.y ? FROM : x === to.x && y === to.y ? TO : 0
+    seen.least[index] = CLOSEST * finest * (CLOSEST * finest)
+  })
+  return seen
+}
+
+/** Distance of a stretch of the wall to the nearest corner; not of its own end where it begins or ends there. */
+function nearestForeign(seen: Seen, start: number, end: number, atFrom: boolean, atTo: boolean): number {
+  const { along, across, least, own } = seen
+  const left = (atFrom ? FROM : 0) + (atTo ? TO : 0)
+  let nearest = Infinity
+  for (let index = 0; index < along.length; index += 1) {
+    if (((own[index] ?? 0) & left) > 0) continue
+    const at = along[index] ?? NaN
+    const beyond = Math.max(start - at, at - end, 0)
+    nearest = Math.min(nearest, Math.max(beyond * beyond + (across[index] ?? NaN), least[index] ?? NaN))
+  }
+  return Math.sqrt(nearest)
 }
 
 function cutWall(
@@ -138,11 +193,12 @@ function cutWall(
   seen: readonly Corner[],
   { reach, longest }: { readonly reach: Ratio; readonly longest: Metres },
 ): Panel[] {
-  const length = distance(wall.from.x, wall.from.y, wall.to.x, wall.to.y)
+  const length = Math.hypot(wall.to.x - wall.from.x, wall.to.y - wall.from.y)
   const dx = (wall.to.x - wall.from.x) / length
   const dy = (wall.to.y - wall.from.y) / length
   const finestFrom = wall.cornerAtFrom ? finestAt(corners, wall.from) : null
   const finestTo = wall.cornerAtTo ? finestAt(corners, wall.to) : null
+  const foreign = seenFrom(wall, seen, dx, dy)
   const panels: Panel[] = []
   const cut = (start: number, end: number, depth: number): void => {
     const split = splitPoint(start, end)
@@ -163,39 +219,19 @@ function cutWall(
     if (atFrom && end > ROUNDING * finestFrom) return end * SHRINK
     if (atTo && length - start > ROUNDING * finestTo) return length - (length - start) * SHRINK
     const half = (end - start) / 2
-    const isLong = half > Math.min(longest, reach * nearestForeign(start, end, atFrom, atTo))
+    const isLong = half > Math.min(longest, reach * nearestForeign(foreign, start, end, atFrom, atTo))
     return isLong ? start + half : null
-  }
-  const nearestForeign = (start: number, end: number, atFrom: boolean, atTo: boolean): number => {
-    let nearest = Infinity
-    for (const corner of seen) {
-      if (atFrom && corner.x === wall.from.x && corner.y === wall.from.y) continue
-      if (atTo && corner.x === wall.to.x && corner.y === wall.to.y) continue
-      const along = (corner.x - wall.from.x) * dx + (corner.y - wall.from.y) * dy
-      const across = (corner.y - wall.from.y) * dx - (corner.x - wall.from.x) * dy
-      const beyond = Math.max(start - along, along - end, 0)
-      nearest = Math.min(
-        nearest,
-        Math.max(Math.sqrt(beyond * beyond + across * across), CLOSEST * corner.finest),
-      )
-    }
-    return nearest
   }
   cut(0, length, DEEPEST)
   return panels
 }
 
-function finestAt(
-  corners: readonly Corner[],
-  point: { readonly x: number; readonly y: number },
-): number | null {
+function finestAt(corners: readonly Corner[], point: Point): number | null {
   return corners.find((corner) => corner.x === point.x && corner.y === point.y)?.finest ?? null
 }
 
-function keyOf({ x, y }: { readonly x: number; readonly y: number }): string {
-  return `${x} ${y}`
-}
-
-function distance(x: number, y: number, otherX: number, otherY: number): number {
-  return Math.hypot(x - otherX, y - otherY)
+function squaredDistance(one: Point, other: Point): number {
+  const across = one.x - other.x
+  const upwards = one.y - other.y
+  return across * across + upwards * upwards
 }
