@@ -40,11 +40,8 @@ export class FlowNetwork {
   addArc(from: number, to: number, capacity: number, back = 0): number {
     this.assertNode(from)
     this.assertNode(to)
-    for (const most of [capacity, back]) {
-      if (!(Number.isSafeInteger(most) && most >= 0)) {
-        throw new RangeError(`the capacity of an arc must be a whole number from 0, got ${most}`)
-      }
-    }
+    assertCapacity(capacity)
+    assertCapacity(back)
     const forth = 2 * this.arcs
     if (forth === this.heads.length) this.grow()
     this.heads[forth] = to
@@ -88,6 +85,12 @@ export class FlowNetwork {
     const capacities = new Float64Array(heads.length)
     capacities.set(this.capacities)
     this.capacities = capacities
+  }
+}
+
+function assertCapacity(capacity: number): void {
+  if (!(Number.isSafeInteger(capacity) && capacity >= 0)) {
+    throw new RangeError(`the capacity of an arc must be a whole number from 0, got ${capacity}`)
   }
 }
 

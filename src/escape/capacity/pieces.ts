@@ -91,9 +91,9 @@ class Cutter {
 
   /** Both diagonals of a tile, where both their ends stand and where they can matter. */
   private cutTile(row: number, column: number): void {
-    const here = row * this.columns + column
-    const around = [here, here + 1, here + this.columns + 1, here + this.columns]
-    const diagonals = [0, 1].map((turn) => this.diagonal(around, turn))
+    const one = row * this.columns + column
+    const [two, three, four] = [one + 1, one + this.columns + 1, one + this.columns]
+    const diagonals = [this.diagonal(one, two, three, four), this.diagonal(two, three, four, one)]
     if (diagonals.every((gate) => gate === null)) {
       this.tiles.push([this.cellCount, this.cellCount, this.cellCount, this.cellCount])
       this.cellCount += 1
@@ -103,11 +103,9 @@ class Cutter {
     this.cellCount += 4
     this.tiles.push(quarters)
     const middle = this.corners.length
-    const across = [this.corners[around[0] ?? 0], this.corners[around[2] ?? 0]]
-    const half = (axis: 'x' | 'y'): number => ((across[0]?.[axis] ?? 0) + (across[1]?.[axis] ?? 0)) / 2
-    this.corners.push({ x: half('x'), y: half('y'), reach: 0 })
+    this.corners.push(halfway(this.corners[one], this.corners[three]))
     const numbers = diagonals.map((gate) => (gate === null ? -1 : this.gates.push(gate) - 1))
-    for (const [turn, corner] of around.entries()) {
+    for (const [turn, corner] of [one, two, three, four].entries()) {
       // Going round, the corner between the left and the top quarter comes first.
       const cells: readonly [number, number] = [quarters[(turn + 3) % 4] ?? 0, quarters[turn] ?? 0]
       const traces = diagonals[turn % 2]?.traces
@@ -117,18 +115,22 @@ class Cutter {
     }
   }
 
-  /** The gate across a tile that starts at one of its corners; null where an end is empty or where it cannot limit. */
-  private diagonal(around: readonly number[], turn: number): StraightGate | null {
-    const gate = (start: number, step: number): StraightGate | null =>
-      this.gateBetween(around[start % 4] ?? 0, around[(start + step) % 4] ?? 0)
-    const across = gate(turn, 2)
+  /** The gate across a tile from its first to its third corner; null where an end is empty or where it cannot limit. */
+  private diagonal(first: number, second: number, third: number, fourth: number): StraightGate | null {
+    const across = this.gateBetween(first, third)
     if (across === null) return null
     // Where the two sides of the tile beside it carry no more than the diagonal, a cut along them costs no more.
-    const beside = [1, 3].map((step) => {
-      const sides = [gate(turn, step), gate(turn + step, step === 1 ? 1 : 3)]
-      return sides.reduce((sum, side) => sum + (side?.traces ?? Infinity), 0)
-    })
-    return beside.every((traces) => traces <= across.traces) ? null : across
+    const before = this.tracesBetween(first, second) + this.tracesBetween(second, third)
+    const behind = this.tracesBetween(first, fourth) + this.tracesBetween(fourth, third)
+    return before <= across.traces && behind <= across.traces ? null : across
+  }
+
+  /** Whole traces between two neighbouring obstacles; Infinity where one of them is missing. */
+  private tracesBetween(from: number, to: number): number {
+    const a = this.corners[from]
+    const b = this.corners[to]
+    if (!a || !b || a.reach === 0 || b.reach === 0) return Infinity
+    return tracesThrough(this.map, distance(a, b) - a.reach - b.reach)
   }
 
   private gateBetween(from: number, to: number): StraightGate | null {
@@ -190,8 +192,8 @@ class Cutter {
     const b = this.corners[to]
     if (!a || !b) return 0
     const { width, gap, tolerance } = this.map
-    const ends = [a, b].reduce((sum, { reach }) => sum + (reach > 0 ? (gap + tolerance) / 2 - reach : 0), 0)
-    return Math.max(0, (distance(a, b) + ends) / (width + gap))
+    const end = ({ reach }: Corner): Metres => (reach > 0 ? (gap + tolerance) / 2 - reach : 0)
+    return Math.max(0, (distance(a, b) + (end(a) + end(b))) / (width + gap))
   }
 
   /** Cells on the two sides of the step between two neighbouring sites of a line. */
@@ -208,16 +210,27 @@ class Cutter {
   }
 
   private cellsAt(row: number, column: number): readonly number[] {
-    const cells = [
-      [-1, -1, 1, 2],
-      [-1, 0, 2, 3],
-      [0, 0, 3, 0],
-      [0, -1, 0, 1],
-    ].flatMap(([down = 0, right = 0, ...sides]) =>
-      sides.map((side) => this.quarter(row + down, column + right, side)),
-    )
-    return [...new Set(cells)]
+    const cells: number[] = []
+    for (const { down, right, one, other } of TILES_ABOUT) {
+      for (const side of [one, other]) {
+        const cell = this.quarter(row + down, column + right, side)
+        if (!cells.includes(cell)) cells.push(cell)
+      }
+    }
+    return cells
   }
+}
+
+/** The four tiles about a site, by where they begin from it, and the two quarters of each that meet it. */
+const TILES_ABOUT = [
+  { down: -1, right: -1, one: 1, other: 2 },
+  { down: -1, right: 0, one: 2, other: 3 },
+  { down: 0, right: 0, one: 3, other: 0 },
+  { down: 0, right: -1, one: 0, other: 1 },
+] as const
+
+function halfway(a: Corner | undefined, b: Corner | undefined): Corner {
+  return { x: ((a?.x ?? 0) + (b?.x ?? 0)) / 2, y: ((a?.y ?? 0) + (b?.y ?? 0)) / 2, reach: 0 }
 }
 
 /** Most gates lie along a row or a column, where no root is needed. */

@@ -10,7 +10,7 @@ import type { Lattice } from './lattice.ts'
 import type { LayerCopper, TraceNeeds } from './layerCopper.ts'
 import type { LayerGround } from './layerGround.ts'
 import type { LayerTask } from './layerTask.ts'
-import { besideLine, coupledLengths, joinsKeepApart, joinsTo } from './pairLines.ts'
+import { besideLine, coupledLength, joinsKeepApart, joinsTo } from './pairLines.ts'
 import type { Join } from './pairLines.ts'
 import { passPaths } from './passPaths.ts'
 import type { Pass } from './passes.ts'
@@ -174,8 +174,8 @@ export class CoupledPass {
       width + one.needs.gapTo(other.needs.ball) - this.#task.job.board.analysis.comparisonTolerance
     const best = [rails, [rails[1], rails[0]] as const].reduce<Joined>(
       (known, [mine, yours]) => {
-        const isClear = this.#remembered(one.needs)
-        const isOtherClear = this.#remembered(other.needs)
+        const isClear = this.#remembered(mine, one.needs)
+        const isOtherClear = this.#remembered(yours, other.needs)
         const fits = (first: Join, second: Join): boolean =>
           isClear(first) && isOtherClear(second) && joinsKeepApart(first, second, apart)
         return shorterPair(joinsTo(start, mine), joinsTo(otherStart, yours), fits, known)
@@ -185,11 +185,18 @@ export class CoupledPass {
     return best.traces
   }
 
-  /** Whether a join is clear, looked at once, and only where it could serve. */
-  #remembered(needs: TraceNeeds): (join: Join) => boolean {
+  /** Whether a join is clear, looked at once, and only where it could serve. Joins have most of their rail in common. */
+  #remembered(rail: readonly Point[], needs: TraceNeeds): (join: Join) => boolean {
     const known = new Map<Join, boolean>()
+    let isRailClear: boolean | null = null
+    const isClear = ({ path }: Join): boolean => {
+      const joined = path.findIndex((point) => point === rail[1])
+      if (joined === -1) return this.#copper.isPathClear(path, needs)
+      isRailClear ??= this.#copper.isPathClear(path.slice(joined), needs)
+      return isRailClear && this.#copper.isPathClear(path.slice(0, joined + 1), needs)
+    }
     return (join) => {
-      const found = known.get(join) ?? this.#copper.isPathClear(join.path, needs)
+      const found = known.get(join) ?? isClear(join)
       known.set(join, found)
       return found
     }
@@ -219,24 +226,30 @@ function shorterPair(
     for (const second of otherJoins) {
       const total = first.length + second.length
       if (total >= best.total) continue
-      const traces = sideBySide(first, second)
-      if ((traces === null && best.traces !== null) || !fits(first, second)) continue
-      best = traces === null ? { traces: 'too short', total: Infinity } : { traces, total }
+      const isLong = runsLongEnough(first, second) && runsLongEnough(second, first)
+      if ((!isLong && best.traces !== null) || !fits(first, second)) continue
+      best = isLong
+        ? { traces: [joinedTrace(first, second), joinedTrace(second, first)], total }
+        : { traces: 'too short', total: Infinity }
     }
   }
   return best
 }
 
-/** Both traces with the lengths on which they run side by side; null where one of them runs further by itself than so. */
-function sideBySide(one: Join, other: Join): JoinedTrace[] | null {
-  const lengths = coupledLengths(one, other)
-  const traces = [one, other].map(({ path }, index) => ({ path, coupledLength: lengths[index] ?? 0 }))
-  return [one, other].every(({ length }, index) => length <= 2 * (lengths[index] ?? 0)) ? traces : null
+/** False where a trace runs further by itself than beside the other. */
+function runsLongEnough(own: Join, other: Join): boolean {
+  return own.length <= 2 * coupledLength(own, other)
+}
+
+function joinedTrace(own: Join, other: Join): JoinedTrace {
+  return { path: own.path, coupledLength: coupledLength(own, other) }
 }
 
 function linesWithin(lines: Float64Array, low: Metres, high: Metres): number[] {
-  return [...lines.keys()].filter((index) => {
+  const within: number[] = []
+  for (let index = 0; index < lines.length; index += 1) {
     const at = lines[index] ?? NaN
-    return at >= low && at <= high
-  })
+    if (at >= low && at <= high) within.push(index)
+  }
+  return within
 }

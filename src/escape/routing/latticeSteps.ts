@@ -1,4 +1,4 @@
-import { DOWN, LEFT, RIGHT, UP } from './lattice.ts'
+import { DOWN, LEFT, RIGHT, UP, WAYS } from './lattice.ts'
 import type { Lattice } from './lattice.ts'
 
 /** Lengths are counted in whole nanometres, so that sums and differences of them are exact. */
@@ -27,40 +27,60 @@ export function latticeSteps(
   through: Uint8Array,
   mayExit: (way: number) => boolean,
 ): LatticeSteps {
-  const { size, columns, rows, open } = lattice
-  const ways = new Uint8Array(size)
+  const { size, columns, rows } = lattice
+  const ways = lattice.open.slice()
   const lengths = new Float64Array(4 * size)
   const neighbours = new Int32Array(4 * size)
   // Steps across are alike in every row, and steps upwards in every column.
   const across = Float64Array.from({ length: columns }, (_, column) => nanometres(lattice, column, RIGHT))
   const upwards = Float64Array.from({ length: rows }, (_, row) => nanometres(lattice, row * columns, UP))
   const outLeft = nanometres(lattice, 0, LEFT)
-  const outDown = nanometres(lattice, 0, DOWN)
-  const exits = bitOf(mayExit, RIGHT) | bitOf(mayExit, UP) | bitOf(mayExit, LEFT) | bitOf(mayExit, DOWN)
-  for (let node = 0; node < size; node += 1) {
-    const column = node % columns
-    const row = (node - column) / columns
-    const first = 4 * node
-    neighbours[first + RIGHT] = column + 1 < columns ? node + 1 : OUTSIDE
-    neighbours[first + UP] = row + 1 < rows ? node + columns : OUTSIDE
-    neighbours[first + LEFT] = column > 0 ? node - 1 : OUTSIDE
-    neighbours[first + DOWN] = row > 0 ? node - columns : OUTSIDE
-    lengths[first + RIGHT] = across[column] ?? NaN
-    lengths[first + UP] = upwards[row] ?? NaN
-    lengths[first + LEFT] = across[column - 1] ?? outLeft
-    lengths[first + DOWN] = upwards[row - 1] ?? outDown
-    let leading = 0
-    for (let way = 0; way < 4; way += 1) {
-      const next = neighbours[first + way] ?? OUTSIDE
-      if (next === OUTSIDE ? (exits & (1 << way)) !== 0 : through[next] === 1) leading |= 1 << way
+  let down = nanometres(lattice, 0, DOWN)
+  for (let row = 0, step = 0; row < rows; row += 1) {
+    const up = upwards[row] ?? NaN
+    let left = outLeft
+    for (let column = 0; column < columns; column += 1, step += 4) {
+      const node = step >> 2
+      const right = across[column] ?? NaN
+      lengths[step + RIGHT] = right
+      lengths[step + UP] = up
+      lengths[step + LEFT] = left
+      lengths[step + DOWN] = down
+      neighbours[step + RIGHT] = node + 1
+      neighbours[step + UP] = node + columns
+      neighbours[step + LEFT] = node - 1
+      neighbours[step + DOWN] = node - columns
+      left = right
     }
-    ways[node] = (open[node] ?? 0) & leading
+    down = up
   }
-  return { size, ways, lengths, neighbours }
+  for (let row = 0; row < rows; row += 1) {
+    neighbours[4 * row * columns + LEFT] = OUTSIDE
+    neighbours[4 * (row * columns + columns - 1) + RIGHT] = OUTSIDE
+  }
+  for (let column = 0; column < columns; column += 1) {
+    neighbours[4 * column + DOWN] = OUTSIDE
+    neighbours[4 * (size - columns + column) + UP] = OUTSIDE
+  }
+  const steps = { size, ways, lengths, neighbours }
+  for (let node = 0; node < size; node += 1) if (through[node] !== 1) closeInto(steps, node)
+  for (const way of WAYS) if (!mayExit(way)) closeExits(steps, way)
+  return steps
 }
 
-function bitOf(mayExit: (way: number) => boolean, way: number): number {
-  return mayExit(way) ? 1 << way : 0
+/** No path may enter a node. */
+function closeInto({ ways, neighbours }: LatticeSteps, node: number): void {
+  for (let way = 0; way < 4; way += 1) {
+    const before = neighbours[4 * node + way] ?? OUTSIDE
+    if (before !== OUTSIDE) ways[before] = (ways[before] ?? 0) & ~(1 << ((way + 2) & 3))
+  }
+}
+
+/** No path may leave the lattice that way. */
+function closeExits({ size, ways, neighbours }: LatticeSteps, way: number): void {
+  for (let node = 0; node < size; node += 1) {
+    if (neighbours[4 * node + way] === OUTSIDE) ways[node] = (ways[node] ?? 0) & ~(1 << way)
+  }
 }
 
 function nanometres(lattice: Lattice, node: number, way: number): number {

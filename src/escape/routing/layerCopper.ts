@@ -1,6 +1,9 @@
 import { distanceBetweenSegments, distanceToSegment } from '../../routes/segmentDistance.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
+import { CellGrid } from './cellGrid.ts'
 import type { ClosedArea } from './closeWays.ts'
+import type { Ends } from './lattice.ts'
+import type { StandingDisc } from './layerGround.ts'
 
 /** What a trace asks of its surroundings. */
 export interface TraceNeeds {
@@ -17,68 +20,46 @@ interface Piece {
   readonly owner: TraceNeeds
 }
 
-interface Disc {
-  readonly ball: number
-  readonly at: Point
-  readonly reach: Metres
-}
-
-const CELLS = 2 ** 26
+/** Distances that differ by more than this do so for certain, however they are computed. */
+const ROUNDING: Metres = 1e-12
 
 /** Everything on one layer, by place, so that what is near a piece of trace is found at once. */
 export class LayerCopper {
-  readonly #cell: Metres
   readonly #tolerance: Metres
-  readonly #discs = new Map<number, Disc[]>()
-  readonly #pieces = new Map<number, Piece[]>()
+  readonly #discs: CellGrid<StandingDisc>
+  readonly #pieces: CellGrid<Piece>
   readonly #areas: readonly ClosedArea[]
   #largestReach = 0
   #largestNeed = 0
 
   /** @param cell Side of the squares by which things are found: about the pitch. */
-  constructor(cell: Metres, tolerance: Metres, areas: readonly ClosedArea[]) {
-    this.#cell = cell
+  constructor(cell: Metres, ends: Ends, tolerance: Metres, areas: readonly ClosedArea[]) {
     this.#tolerance = tolerance
+    this.#discs = new CellGrid(cell, ends)
+    this.#pieces = new CellGrid(cell, ends)
     this.#areas = areas
   }
 
-  addDisc(disc: Disc): void {
+  addDisc(disc: StandingDisc): void {
     this.#largestReach = Math.max(this.#largestReach, disc.reach)
-    const key = this.#key(this.#index(disc.at.x), this.#index(disc.at.y))
-    const known = this.#discs.get(key)
-    if (known === undefined) this.#discs.set(key, [disc])
-    else known.push(disc)
+    this.#discs.add(disc, this.#discs.squares(disc.at, disc.at, 0))
   }
 
   addTrace(path: readonly Point[], owner: TraceNeeds): void {
     this.#largestNeed = Math.max(this.#largestNeed, owner.width / 2 + owner.largestGap)
-    for (const [index, to] of path.entries()) {
-      const from = path[index - 1]
-      if (from === undefined) continue
-      const piece = { from, to, owner }
-      this.#everyCell(from, to, 0, (key) => {
-        const known = this.#pieces.get(key)
-        if (known === undefined) this.#pieces.set(key, [piece])
-        else known.push(piece)
-        return true
-      })
+    let from: Point | undefined
+    for (const to of path) {
+      if (from !== undefined) this.#pieces.add({ from, to, owner }, this.#pieces.squares(from, to, 0))
+      from = to
     }
   }
 
   removeTrace(path: readonly Point[], ball: number): void {
-    for (const [index, to] of path.entries()) {
-      const from = path[index - 1]
-      if (from === undefined) continue
-      this.#everyCell(from, to, 0, (key) => {
-        const known = this.#pieces.get(key) ?? []
-        if (known.some(({ owner }) => owner.ball === ball)) {
-          this.#pieces.set(
-            key,
-            known.filter(({ owner }) => owner.ball !== ball),
-          )
-        }
-        return true
-      })
+    const isOwn = ({ owner }: Piece): boolean => owner.ball === ball
+    let from: Point | undefined
+    for (const to of path) {
+      if (from !== undefined) this.#pieces.remove(isOwn, this.#pieces.squares(from, to, 0))
+      from = to
     }
   }
 
@@ -93,37 +74,52 @@ export class LayerCopper {
 
   /** True where every piece of a path does. */
   isPathClear(path: readonly Point[], needs: TraceNeeds): boolean {
-    return path.every((to, index) => {
-      const from = path[index - 1]
-      return from === undefined || this.isClear(from, to, needs)
-    })
+    let from: Point | undefined
+    for (const to of path) {
+      if (from !== undefined && !this.isClear(from, to, needs)) return false
+      from = to
+    }
+    return true
   }
 
   #clearOfDiscs(from: Point, to: Point, { ball, width }: TraceNeeds): boolean {
-    return this.#everyCell(from, to, this.#largestReach + width / 2, (key) => {
-      const discs = this.#discs.get(key)
-      if (discs === undefined) return true
-      return discs.every(
-        (disc) =>
-          disc.ball === ball ||
-          distanceToSegment(disc.at, from, to) >= disc.reach + width / 2 - this.#tolerance,
-      )
-    })
+    const { first, across, up, stride } = this.#discs.squares(from, to, this.#largestReach + width / 2)
+    for (let row = first; row <= first + up * stride; row += stride) {
+      for (let square = row; square <= row + across; square += 1) {
+        for (const { ball: other, at, reach } of this.#discs.at(square)) {
+          if (other === ball) continue
+          const needed = reach + width / 2 - this.#tolerance
+          if (boxDistance(from, to, at, at) > needed + ROUNDING) continue
+          if (distanceToSegment(at, from, to) < needed) return false
+        }
+      }
+    }
+    return true
   }
 
   #clearOfTraces(from: Point, to: Point, needs: TraceNeeds): boolean {
     const margin = needs.width / 2 + needs.largestGap + this.#largestNeed
-    return this.#everyCell(from, to, margin, (key) => {
-      const pieces = this.#pieces.get(key)
-      if (pieces === undefined) return true
-      return pieces.every((piece) => {
-        const { owner } = piece
-        if (owner.ball === needs.ball) return true
-        const gap = Math.max(needs.gapTo(owner.ball), owner.gapTo(needs.ball))
-        const needed = (owner.width + needs.width) / 2 + gap - this.#tolerance
-        return distanceBetweenSegments(from, to, piece.from, piece.to) >= needed
-      })
-    })
+    const { first, across, up, stride } = this.#pieces.squares(from, to, margin)
+    for (let row = first; row <= first + up * stride; row += stride) {
+      for (let square = row; square <= row + across; square += 1) {
+        for (const piece of this.#pieces.at(square)) {
+          if (piece.owner.ball === needs.ball) continue
+          if (boxDistance(from, to, piece.from, piece.to) > margin + ROUNDING) continue
+          if (this.#isTooNear(from, to, needs, piece)) return false
+        }
+      }
+    }
+    return true
+  }
+
+  #isTooNear(from: Point, to: Point, needs: TraceNeeds, piece: Piece): boolean {
+    const { owner } = piece
+    const gap = Math.max(needs.gapTo(owner.ball), owner.gapTo(needs.ball))
+    const needed = (owner.width + needs.width) / 2 + gap - this.#tolerance
+    return (
+      boxDistance(from, to, piece.from, piece.to) <= needed + ROUNDING &&
+      distanceBetweenSegments(from, to, piece.from, piece.to) < needed
+    )
   }
 
   #clearOfAreas(from: Point, to: Point, { width }: TraceNeeds): boolean {
@@ -136,27 +132,19 @@ export class LayerCopper {
         Math.min(from.y, to.y) >= high.y + grown,
     )
   }
+}
 
-  /** Looks at the squares that a box about the piece touches, grown by a margin, until one fails the test. */
-  #everyCell(from: Point, to: Point, margin: Metres, test: (key: number) => boolean): boolean {
-    const left = this.#index(Math.min(from.x, to.x) - margin)
-    const right = this.#index(Math.max(from.x, to.x) + margin)
-    const low = this.#index(Math.min(from.y, to.y) - margin)
-    const high = this.#index(Math.max(from.y, to.y) + margin)
-    for (let row = low; row <= high; row += 1) {
-      for (let column = left; column <= right; column += 1) {
-        if (!test(this.#key(column, row))) return false
-      }
-    }
-    return true
-  }
+/** The least that two pieces are apart: along one axis, between the boxes about them. */
+function boxDistance(from: Point, to: Point, otherFrom: Point, otherTo: Point): Metres {
+  return Math.max(
+    gapBetween(from.x, to.x, otherFrom.x, otherTo.x),
+    gapBetween(from.y, to.y, otherFrom.y, otherTo.y),
+  )
+}
 
-  #index(length: Metres): number {
-    return Math.floor(length / this.#cell)
-  }
-
-  /** Rows and columns run from −2²⁵ to 2²⁵, so that the key is a whole number without rounding. */
-  #key(column: number, row: number): number {
-    return (column + CELLS / 2) * CELLS + row + CELLS / 2
-  }
+function gapBetween(from: Metres, to: Metres, otherFrom: Metres, otherTo: Metres): Metres {
+  return Math.max(
+    Math.min(from, to) - Math.max(otherFrom, otherTo),
+    Math.min(otherFrom, otherTo) - Math.max(from, to),
+  )
 }

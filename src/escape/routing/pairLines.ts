@@ -1,6 +1,6 @@
 import { hypotenuse } from '../../numerics/hypotenuse.ts'
-import { distanceBetweenPaths } from '../../routes/pathDistance.ts'
 import { pathLength } from '../../routes/pathLength.ts'
+import { distanceBetweenSegments } from '../../routes/segmentDistance.ts'
 import type { Metres, Point } from '../../units/quantity.ts'
 import { towards, withoutRepeats } from './chamfer.ts'
 
@@ -60,22 +60,22 @@ export function joinsTo(start: Point, rail: readonly Point[]): Join[] {
 }
 
 /**
- * Lengths of the two joined rails on which they run side by side, from where the later one joins; the outer rail of a
+ * Length of a joined rail on which the two of a pair run side by side, from where the later one joins; the outer rail of a
  * bend is longer. Both rails begin beside each other.
  */
-export function coupledLengths(one: Join, other: Join): [Metres, Metres] {
-  const both = Math.max(one.at, other.at)
-  const lengthOf = ({ firstLeg, railLength }: Join): Metres => railLength - Math.min(both, firstLeg)
-  return [lengthOf(one), lengthOf(other)]
+export function coupledLength({ at, firstLeg, railLength }: Join, other: Join): Metres {
+  return railLength - Math.min(Math.max(at, other.at), firstLeg)
 }
 
 /** True where a corner is sharper than a square one. */
 function turnsBack(path: readonly Point[]): boolean {
-  return path.some((corner, index) => {
-    const before = directionOf(path[index - 1], corner)
-    const after = directionOf(corner, path[index + 1])
-    return before !== null && after !== null && before.x * after.x + before.y * after.y < -SQUARE
-  })
+  let before: Point | null = null
+  for (let index = 1; index < path.length; index += 1) {
+    const onward = directionOf(path[index - 1], path[index])
+    if (before !== null && onward !== null && before.x * onward.x + before.y * onward.y < -SQUARE) return true
+    before = onward
+  }
+  return false
 }
 
 /** Cosines up to this count as those of a square corner. */
@@ -83,7 +83,17 @@ const SQUARE = 1e-6
 
 /** True where the two keep their distance until both are on their rails. */
 export function joinsKeepApart(one: Join, other: Join, distance: Metres): boolean {
-  return distanceBetweenPaths(one.head, other.head) >= distance
+  let from = one.head[0]
+  for (const to of one.head) {
+    let otherFrom = other.head[0]
+    for (const otherTo of other.head) {
+      const near = distanceBetweenSegments(from ?? to, to, otherFrom ?? otherTo, otherTo)
+      if (near < distance) return false
+      otherFrom = otherTo
+    }
+    from = to
+  }
+  return true
 }
 
 /** The points before the target. */

@@ -138,12 +138,14 @@ function straightEnd({ ends }: LayerGround, path: readonly Point[]): Metres {
 function copperOf(task: LayerTask, ground: LayerGround, before: readonly LaidTrace[]): LayerCopper {
   const { job } = task
   const cell = Math.min(job.pack.pitch.x, job.pack.pitch.y)
-  const copper = new LayerCopper(cell, job.board.analysis.comparisonTolerance, task.areas)
-  for (const [ball, reach] of ground.own.entries()) {
+  const copper = new LayerCopper(cell, ground.ends, job.board.analysis.comparisonTolerance, task.areas)
+  for (let ball = 0; ball < ground.own.length; ball += 1) {
     const at = ground.starts[ball]
+    const reach = ground.own[ball] ?? 0
     if (at !== undefined && reach > 0) copper.addDisc({ ball, at, reach })
   }
-  for (const disc of [...ground.between, ...ground.ifFailed.vias]) copper.addDisc(disc)
+  for (const disc of ground.between) copper.addDisc(disc)
+  for (const disc of ground.ifFailed.vias) copper.addDisc(disc)
   for (const { ball, from, to, width } of [...ground.bones, ...ground.ifFailed.bones])
     copper.addTrace([from, to], task.needsOf(ball, width, null))
   for (const { ball, path, width, mate } of before) copper.addTrace(path, task.needsOf(ball, width, mate))
