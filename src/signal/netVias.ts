@@ -83,7 +83,7 @@ export class NetVias implements ViaTable {
     const partnerBall =
       isPair && net.partner !== null ? this.#ballOfNet.get(`${net.partner}|${pack.name}`) : undefined
     const partner = partnerBall === undefined ? null : ballOf(pack, partnerBall)
-    const near = this.#returnsNear(pack, signal)
+    const near = this.#returnsNear(pack, partner === null ? [signal] : [signal, partner])
     const pitch = Math.max(pack.pitch.x, pack.pitch.y)
     const isAssumed = near.length === 0 && partner === null
     const returns: readonly Point[] = isAssumed
@@ -98,11 +98,12 @@ export class NetVias implements ViaTable {
     }
   }
 
-  /** The nearest of those within reach, or the nearest of all. */
-  #returnsNear(pack: Package, signal: Ball): readonly Ball[] {
+  /** The nearest of those within reach, or the nearest of all; of a pair to either, so that both see the same. */
+  #returnsNear(pack: Package, driven: readonly Ball[]): readonly Ball[] {
     const reach = REACH * Math.max(pack.pitch.x, pack.pitch.y)
     const all = this.#returnsOf(pack)
-    const distance = ({ x, y }: Ball): Metres => Math.hypot(x - signal.x, y - signal.y)
+    const distance = ({ x, y }: Ball): Metres =>
+      Math.min(...driven.map((ball) => Math.hypot(x - ball.x, y - ball.y)))
     const near = all.filter((ball) => distance(ball) <= reach)
     const [nearest] = near.length > 0 ? [] : all.toSorted((a, b) => distance(a) - distance(b))
     if (nearest !== undefined) return [nearest]
