@@ -89,10 +89,12 @@ export function onOtherLayer(context: FindingContext, neck: NeckEnd, layer: numb
   if (!line || !main) return null
   const { sections, ...rest } = caseOf(neck)
   const stretch = narrowSections(neck)
-  const via = stretch.some(({ kind }) => kind === 'via') ? viaTo(context, neck, layer) : null
+  // A via that could not be solved counts as nothing on any layer.
+  const isSolved = stretch.some(({ kind, impedance: solved }) => kind === 'via' && solved !== null)
+  const via = isSolved ? viaTo(context, neck, layer) : null
   const moved = sections.map((section, index) => {
     const { kind, length } = stretch[index] ?? {}
-    if (kind === 'via') return via
+    if (kind === 'via' && isSolved) return via
     return kind === 'neck' ? { impedance: line.impedance, delay: (length ?? 0) * line.delay } : section
   })
   const known = moved.filter((section) => section !== null)

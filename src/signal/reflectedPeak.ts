@@ -7,6 +7,8 @@ import { reflectedPulse, type ReflectedPulse } from './reflectedPulse.ts'
 /** A summit between two samples is no more than this share of the highest sample above its own. */
 const NEARLY_HIGHEST: Ratio = 0.85
 const NEWTON_STEPS = 4
+/** Digits beyond this are those of the arithmetic, and must not decide which of two equal necks is the worse. */
+const RESOLUTION: Ratio = 1e-8
 
 /**
  * Largest excursion, with its sign, of what a cascade sends back of an edge beyond the device behind it, as a share
@@ -31,7 +33,7 @@ export function reflectedPeak(cascade: Cascade, edge: EdgeShape): Ratio {
     const summit = summitNear(pulse, pulse.start + index * step, step)
     if (Math.abs(summit) > Math.abs(peak)) peak = summit
   }
-  return peak
+  return Math.round(peak / RESOLUTION) * RESOLUTION
 }
 
 /** A power of two of samples over the period, no more than `step` apart. */

@@ -25,7 +25,7 @@ describe('the findings', () => {
 
   it('of one kind stand in full while they are few', () => {
     const [group] = model([...sample('step-too-large'), ...sample('step-too-large')]).groups
-    expect(group).toMatchObject({ heading: 'Reflection of the neck is too large (2)', others: null })
+    expect(group).toMatchObject({ heading: 'Reflection of the breakout is too large (2)', others: null })
     expect(group?.findings).toHaveLength(2)
   })
 
