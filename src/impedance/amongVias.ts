@@ -46,14 +46,14 @@ export function amongVias(board: Board, line: LineImpedance, passage: Passage): 
   const { length, beside } = passage
   if (beside.length === 0 || !(length > 0)) return null
   let [capacitance, inductance, error] = [1, 1, RATIO_ERROR]
+  const effects = effectsOn(board, line)
   for (const place of beside) {
-    const loading = loadingAt(board, line, place)
-    if (loading === null) return unsolved(line)
+    const effect = effects(place)
+    if (effect === null) return unsolved(line)
     const share = place.covers / length / 2
-    capacitance += share * loading.capacitance
-    inductance += share * loading.inductance
-    const change = (Math.abs(loading.inductance) + Math.abs(loading.capacitance)) / 2
-    error += share * errorOf(board, line, place, change)
+    capacitance += share * effect.capacitance
+    inductance += share * effect.inductance
+    error += share * effect.error
   }
   if (!(capacitance > 0 && inductance > 0)) return unsolved(line)
   const ratio = Math.sqrt(inductance / capacitance)
@@ -65,6 +65,44 @@ export function amongVias(board: Board, line: LineImpedance, passage: Passage): 
     band: line.chosen.claimedError + error,
     ratio,
   }
+}
+
+/** What a full channel of places adds to a line, and how far off that may be. */
+interface Effect extends Loading {
+  readonly error: Ratio
+}
+
+/** Effects of places on a line, each found once: hundreds of necks run on one line, past places that are mostly alike. */
+function effectsOn(board: Board, line: LineImpedance): (place: BesideNeck) => Effect | null {
+  const { stackup, vias } = board
+  let answers = known.get(line)
+  if (answers?.stackup !== stackup || answers.vias !== vias) {
+    answers = { stackup, vias, effects: new Map() }
+    known.set(line, answers)
+  }
+  const { effects } = answers
+  return (place) => {
+    const { distance, pitch, pitchAcross, via, pad, barrel, supply } = place
+    const key = JSON.stringify([distance, pitch, pitchAcross, via, pad, barrel, supply])
+    const effect = effects.get(key)
+    if (effect !== undefined) return effect
+    const found = effectOf(board, line, place)
+    effects.set(key, found)
+    return found
+  }
+}
+
+interface Answers extends Pick<Board, 'stackup' | 'vias'> {
+  readonly effects: Map<string, Effect | null>
+}
+
+const known = new WeakMap<LineImpedance, Answers>()
+
+function effectOf(board: Board, line: LineImpedance, place: BesideNeck): Effect | null {
+  const loading = loadingAt(board, line, place)
+  if (loading === null) return null
+  const change = (Math.abs(loading.inductance) + Math.abs(loading.capacitance)) / 2
+  return { ...loading, error: errorOf(board, line, place, change) }
 }
 
 function unsolved({ impedance, effectivePermittivity, delay, chosen }: LineImpedance): LoadedLine {
