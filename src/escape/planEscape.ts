@@ -21,7 +21,6 @@ import { planAssumptions } from './planAssumptions.ts'
 import { mayLeaveOn, planJob } from './planJob.ts'
 import type { PlanJob } from './planJob.ts'
 import { plannedRoute } from './plannedRoute.ts'
-import { boneWidth } from './routing/layerGround.ts'
 import type { BallState, BallStates } from './routing/layerGround.ts'
 import type { LaidTrace } from './routing/laidTrace.ts'
 import { planLayer } from './routing/planLayer.ts'
@@ -146,12 +145,14 @@ class Progress {
     const job = this.#job
     const supplies = suppliesOf(job)
     const withdrawn = new Map<string, string>()
-    const first = checkPlan(job.board, job.pack, this.#drawn(supplies))
+    let drawn = this.#drawn(supplies)
+    const first = checkPlan(job.board, job.pack, drawn)
     for (let check = first; this.#withdraw(check, withdrawn);) {
-      check = checkPlan(job.board, job.pack, this.#drawn(supplies))
+      drawn = this.#drawn(supplies)
+      check = checkPlan(job.board, job.pack, drawn)
     }
-    const { routes: drawn, dogBones } = this.#drawn(supplies)
-    const routes = besideNecks(job, drawn)
+    const { dogBones } = drawn
+    const routes = besideNecks(job, drawn.routes)
     return {
       package: job.pack.name,
       technology: job.technology,
@@ -196,7 +197,7 @@ class Progress {
       const from = field.lands[ball]
       const to = field.vias[ball]
       if (!hasVia || from === undefined || to === undefined) return []
-      return [{ ball: name, from, to, width: boneWidth(this.#job, ball) }]
+      return [{ ball: name, from, to, width: this.#job.boneWidth(ball) }]
     })
   }
 

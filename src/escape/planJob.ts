@@ -2,6 +2,7 @@ import type { Board } from '../board/board.ts'
 import type { NetClass } from '../board/nets.ts'
 import type { Package } from '../board/packages.ts'
 import type { Metres } from '../units/quantity.ts'
+import { boneWidths } from './boneWidths.ts'
 import { candidatesOf, unitsOf } from './candidates.ts'
 import { chainReach } from './chainReach.ts'
 import { landRules, reachOf } from './clearanceRules.ts'
@@ -36,6 +37,8 @@ export interface PlanJob {
   readonly nearest: NearestPlaces
   readonly supplies: readonly (ViaChain | null)[]
   readonly landReach: Metres
+  /** Of the copper from a ball's land to its via: `boneWidths`. */
+  boneWidth(ball: number): Metres
   /** `chainReach`, remembered. */
   reach(chain: ViaChain, layer: number, connected: boolean): Metres
   /** Gap that the match groups of two balls are to keep; 0 where nothing is said of them. */
@@ -62,6 +65,9 @@ export function planJob(
   const touches = ([, chain]: [number, ViaChain]): boolean =>
     standingPad(chain) >= nearest.vias || (landPad(chain) + pack.landDiameter) / 2 >= nearest.viaToLand
   const chains = new Map(described.filter((entry) => !touches(entry)))
+  const classOf = classesByBall(pack, candidates)
+  const supplies = supplyVias(board, pack, technology, chains)
+  const widthOf = boneWidths(board, pack, chains)
   return {
     board,
     pack,
@@ -69,14 +75,15 @@ export function planJob(
     field,
     candidates,
     units,
-    classOf: classesByBall(pack, candidates),
+    classOf,
     landLayer: landLayerOf(board, pack),
     signalLayers: pack.escape.layerOrder.length > 0 ? pack.escape.layerOrder : signalLayersFrom(board, pack),
     chains,
     touching: new Map(described.filter(touches)),
     nearest,
-    supplies: supplyVias(board, pack, technology, chains),
+    supplies,
     landReach: reachOf(landRules(pack, board.fabrication)),
+    boneWidth: (ball) => widthOf(classOf[ball], supplies[ball] ?? null),
     reach: rememberedReach(board),
     ...groupsApart(pack, candidates),
     prefersDeep,

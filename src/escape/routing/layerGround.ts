@@ -1,10 +1,7 @@
 import type { Metres, Point } from '../../units/quantity.ts'
-import { isOuter } from '../chainReach.ts'
-import { figureOn } from '../clearanceRules.ts'
-import { neckOf } from '../neck.ts'
 import { layersLeft, mayLeaveOn } from '../planJob.ts'
 import type { PlanJob } from '../planJob.ts'
-import { unitChannel, viaGrid } from '../unitChannel.ts'
+import { viaGrid } from '../unitChannel.ts'
 import type { ViaChain } from '../viaChain.ts'
 import type { Ends } from './lattice.ts'
 
@@ -126,25 +123,8 @@ function landGround(job: PlanJob, states: BallStates): LayerGround {
 function bonesOf(job: PlanJob, vias: readonly StandingDisc[]): Bone[] {
   return vias.flatMap(({ ball, at }): Bone[] => {
     const from = job.field.lands[ball]
-    return from === undefined ? [] : [{ ball, from, to: at, width: boneWidth(job, ball) }]
+    return from === undefined ? [] : [{ ball, from, to: at, width: job.boneWidth(ball) }]
   })
-}
-
-/**
- * Width of the copper from land to via: the neck that the class has on the layer of the lands; for power and ground
- * half the smaller of land and via pad, but not less than the fabricator makes.
- */
-export function boneWidth(job: PlanJob, ball: number): Metres {
-  const { board, pack, landLayer, chains } = job
-  const netClass = job.classOf[ball]
-  if (netClass !== undefined) {
-    const channel = unitChannel(board, pack, chains, landLayer)
-    return Math.min(pack.landDiameter, neckOf(board, netClass, landLayer, channel?.clear ?? 0).width)
-  }
-  const via = job.supplies[ball]?.pieces[0]?.via
-  const pad = via?.padDiameters[landLayer - via.firstLayer] ?? pack.landDiameter
-  const narrowest = figureOn(isOuter(board, landLayer), board.fabrication.traceWidth)
-  return Math.max(narrowest, Math.min(pack.landDiameter, pad) / 2)
 }
 
 /** What a ball that leaves elsewhere takes up here, by the layer asked for: the most that any layer left to it needs. */
