@@ -7,6 +7,8 @@ import { reflectedPulse, type ReflectedPulse } from './reflectedPulse.ts'
 /** A summit between two samples is no more than this share of the highest sample above its own. */
 const NEARLY_HIGHEST: Ratio = 0.85
 const NEWTON_STEPS = 4
+/** Samples that rise above both their neighbours by less than this share of the highest lie on a plateau. */
+const FLAT: Ratio = 1e-6
 /** Digits beyond this are those of the arithmetic, and must not decide which of two equal necks is the worse. */
 const RESOLUTION: Ratio = 1e-8
 
@@ -15,7 +17,7 @@ const RESOLUTION: Ratio = 1e-8
  * of the edge's height: of the reflection itself where the line carries on unchanged (`after` equal to `before`).
  *
  * The pulse is sampled as closely as its bandwidth asks, and the highest samples are carried to their summits by
- * Newton's method on the slope. Exact to 1e-6 of the edge for Gaussian edges; a straight ramp has its corners rounded
+ * Newton's method on the slope. Exact to 2e-6 of the edge for Gaussian edges; a straight ramp has its corners rounded
  * over a few hundredths of its length, which takes up to three thousandths of the largest echo from a summit that is a
  * corner, and nothing from one that is a plateau.
  *
@@ -23,14 +25,17 @@ const RESOLUTION: Ratio = 1e-8
  */
 export function reflectedPeak(cascade: Cascade, edge: EdgeShape): Ratio {
   const pulse = reflectedPulse(cascade, edge)
-  const heights = sampled(pulse, settlingOf(edge).step).map(Math.abs)
-  const step = pulse.period / heights.length
+  const samples = sampled(pulse, settlingOf(edge).step)
+  const heights = samples.map(Math.abs)
+  const step = pulse.period / samples.length
   const highest = heights.reduce((most, height) => Math.max(most, height), 0)
   let peak = 0
   for (const [index, height] of heights.entries()) {
-    const isSummit = height >= (heights[index - 1] ?? 0) && height > (heights[index + 1] ?? 0)
-    if (!isSummit || height < NEARLY_HIGHEST * highest) continue
-    const summit = summitNear(pulse, pulse.start + index * step, step)
+    const [previous, next] = [heights[index - 1] ?? 0, heights[index + 1] ?? 0]
+    if (!(height >= previous && height > next) || height < NEARLY_HIGHEST * highest) continue
+    // A parabola through the three rises above the middle one by an eighth of this at most: thousands of them on a plateau.
+    const isFlat = 2 * height - previous - next < FLAT * highest
+    const summit = isFlat ? Number(samples[index]) : summitNear(pulse, pulse.start + index * step, step)
     if (Math.abs(summit) > Math.abs(peak)) peak = summit
   }
   return Math.round(peak / RESOLUTION) * RESOLUTION
@@ -67,7 +72,7 @@ function transformOf(size: number): FFT {
   return known
 }
 
-/** Value at the summit within a step of a sample; on a plateau the sample is as good as any other place. */
+/** Value at the summit within a step of a sample. */
 function summitNear(pulse: ReflectedPulse, guess: Seconds, step: Seconds): Ratio {
   let best = lookAt(pulse, guess)
   let time = guess
