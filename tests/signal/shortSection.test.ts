@@ -86,6 +86,58 @@ describe('short-section theory', () => {
     ).toBe(0)
   })
 
+  // Textbook, from memory: a capacitance across a line sends −C Z₀/(2 t_r) of a ramp back.
+  it('is −C Z0/(2 t_r) for a capacitance across the line, in front of any device −C Z0 Zd²/(Zd + Z0)² twice over t_r', () => {
+    const edge = { riseTime: 0.8 * 400e-12, shape: 'linear' } as const
+    const hanging = { impedance: 25, delay: 25 * 0.2e-12 }
+    const sections = [{ impedance: 50, delay: 3e-12, hanging }]
+    const peak = (after: number): number => shortSectionPeak({ before: 50, sections, after }, edge)
+    expect(peak(50)).toBeCloseTo((-0.2 * 50) / (2 * 400), 14)
+    expect(peak(200)).toBeCloseTo((-2 * 0.2 * 50 * (200 / 250) ** 2) / 400, 14)
+  })
+
+  it('tends to the exact peak of a Gaussian edge with lines that hang beside as well', () => {
+    const hung = fc.record({ impedance, hanging: fc.option(impedance) })
+    fc.assert(
+      fc.property(
+        impedance,
+        fc.double({ min: 10, max: 1000, noNaN: true }),
+        fc.array(hung, { minLength: 1, maxLength: 3 }),
+        (line, device, chain) => {
+          const sections = chain.map(({ impedance: z, hanging }, index) => ({
+            impedance: z,
+            delay: (index + 1) * 1e-15,
+            hanging: hanging === null ? null : { impedance: hanging, delay: 2e-15 },
+          }))
+          const cascade = { before: line, sections, after: device }
+          const edge = { riseTime: 100e-12, shape: 'gaussian' } as const
+          const parts = sections.flatMap(({ hanging, ...section }) => [
+            [section],
+            [{ impedance: line, delay: 0, hanging }],
+          ])
+          const each = parts.reduce(
+            (sum, part) => sum + Math.abs(shortSectionPeak({ ...cascade, sections: part }, edge)),
+            0,
+          )
+          const exact = reflectedPeak(cascade, edge)
+          expect(Math.abs(exact - shortSectionPeak(cascade, edge))).toBeLessThanOrEqual(3e-3 * each + 3e-8)
+        },
+      ),
+      { seed: 53, numRuns: 60 },
+    )
+  })
+
+  // Two lines in parallel behind a joint: Z Z₀/(Z + Z₀) against Z₀, a reflection of −Z₀/(2Z + Z₀).
+  it('reaches what a step meets where a long line hangs, for an edge far faster than it', () => {
+    const hanging = { impedance: 35, delay: 60e-12 }
+    const cascade = { before: 50, sections: [{ impedance: 50, delay: 1e-12, hanging }], after: 50 }
+    const edge = { riseTime: 4e-12, shape: 'gaussian' } as const
+    const root = -50 / (2 * 35 + 50)
+    expect(shortSectionPeak(cascade, edge)).toBeCloseTo(root, 12)
+    // What comes back from its open end takes it to +0.07 and on to nothing.
+    expect(reflectedPeak(cascade, edge)).toBeCloseTo(root, 5)
+  })
+
   it('refuses impedances that are not positive', () => {
     const edge = { riseTime: 50e-12, shape: 'gaussian' } as const
     const section = { impedance: 0, delay: 1e-12 }
