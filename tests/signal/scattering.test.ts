@@ -93,15 +93,68 @@ describe('a chain of lines', () => {
     )
   })
 
+  const none = { impedance: 50, delay: 0 }
+  const hung = fc.record({
+    impedance,
+    delay: fc.double({ min: 1e-12, max: 100e-12, noNaN: true }),
+    hanging: fc.option(fc.record({ impedance, delay: fc.double({ min: 1e-13, max: 20e-12, noNaN: true }) })),
+  })
+  const hungSections = fc.array(hung, { minLength: 1, maxLength: 4 })
+
+  it('with lines that hang beside still conserves energy and passes the same both ways', () => {
+    fc.assert(
+      fc.property(hungSections, frequency, impedance, (chain, f, reference) => {
+        const { s11, s12, s21 } = scatteringOf(cascadeMatrix(chain, f), reference)
+        expect(Math.abs(magnitude(s11) ** 2 + magnitude(s21) ** 2 - 1)).toBeLessThan(1e-9)
+        expect(distance(s12, s21)).toBeLessThan(1e-9)
+      }),
+      { seed: 75 },
+    )
+  })
+
+  // D. M. Pozar, Microwave Engineering, 4th ed., 2012, table 4.1: a shunt admittance; S11 = −jx/(2 + jx), x = ωC Z₀.
+  it('with a capacitance across, a short open line, reflects −jx/(2 + jx)', () => {
+    for (const [capacitance, f] of [
+      [0.1e-12, 5e9],
+      [0.3e-12, 12e9],
+    ] as const) {
+      const hanging = { impedance: 1e-3, delay: capacitance * 1e-3 }
+      const { s11, s21 } = scatteringOf(cascadeMatrix([{ ...none, hanging }], f), 50)
+      const x = 2 * Math.PI * f * capacitance * 50
+      const size = 4 + x * x
+      expect(distance(s11, { re: (-x * x) / size, im: (-2 * x) / size })).toBeLessThan(1e-8)
+      expect(distance(s21, { re: 4 / size, im: (-2 * x) / size })).toBeLessThan(1e-8)
+    }
+  })
+
+  // From memory: an open line is a short at a quarter wave, and not there at a half.
+  it('with an open line across passes nothing at its quarter wave, and everything at its half', () => {
+    const at = (f: number): ReturnType<typeof scatteringOf> =>
+      scatteringOf(cascadeMatrix([{ ...none, hanging: { impedance: 35, delay: 10e-12 } }], f), 50)
+    expect(magnitude(at(25e9).s21)).toBeLessThan(1e-12)
+    expect(distance(at(25e9).s11, { re: -1, im: 0 })).toBeLessThan(1e-12)
+    expect(magnitude(at(50e9).s11)).toBeLessThan(1e-12)
+  })
+
+  it('has what hangs where a section begins, before the section', () => {
+    const hanging = { impedance: 40, delay: 5e-12 }
+    const line = { impedance: 70, delay: 8e-12 }
+    const together = scatteringOf(cascadeMatrix([{ ...line, hanging }], 9e9), 50)
+    const apart = scatteringOf(cascadeMatrix([{ ...none, hanging }, line], 9e9), 50)
+    const behind = scatteringOf(cascadeMatrix([line, { ...none, hanging }], 9e9), 50)
+    expect(distance(together.s11, apart.s11)).toBeLessThan(1e-13)
+    expect(distance(together.s11, behind.s11)).toBeGreaterThan(1e-3)
+  })
+
   it('without a member is no obstacle', () => {
-    const none = cascadeMatrix([], 1e9)
-    expect([none.a, none.b, none.c, none.d].map(({ re, im }) => [re, im])).toEqual([
+    const nothing = cascadeMatrix([], 1e9)
+    expect([nothing.a, nothing.b, nothing.c, nothing.d].map(({ re, im }) => [re, im])).toEqual([
       [1, 0],
       [0, 0],
       [0, 0],
       [1, 0],
     ])
-    expect(reflectionInto(none, 50, 150)).toEqual({ re: 0.5, im: 0 })
+    expect(reflectionInto(nothing, 50, 150)).toEqual({ re: 0.5, im: 0 })
   })
 
   it('refuses impedances that are not positive', () => {
