@@ -4,7 +4,7 @@ import type { CrossSection } from '../section/crossSection.ts'
 import { SPEED_OF_LIGHT } from '../units/constants.ts'
 import type { Hertz, Ohms, Ratio } from '../units/quantity.ts'
 import { CATALOGUE } from './catalogue.ts'
-import type { Estimate, LineImpedance, Modes } from './estimate.ts'
+import type { Estimate, LineImpedance, LineLoss, Modes } from './estimate.ts'
 import { fieldEstimate } from './fieldEstimate.ts'
 import { lineLoss, signalMode } from './lineLoss.ts'
 import type { RunningValue } from './lineTable.ts'
@@ -110,10 +110,8 @@ export function uncoupledPair(single: LineImpedance): LineImpedance {
     estimate.modes.kind === 'pair'
       ? estimate
       : { ...estimate, modes: { kind: 'pair', even: estimate.modes.line, odd: estimate.modes.line } }
-  return {
-    ...lineImpedance(single.section, single.frequency, asPair(single.chosen), single.others.map(asPair)),
-    loss: single.loss,
-  }
+  const { section, frequency, chosen, others, loss } = single
+  return withConstants(section, frequency, asPair(chosen), others.map(asPair), loss)
 }
 
 /** What a verdict compares with the target: the line impedance, or twice the odd-mode impedance of a pair. */
@@ -126,6 +124,34 @@ function lineImpedance(
   frequency: Hertz,
   chosen: Estimate,
   others: readonly Estimate[],
+): LineImpedance {
+  const loss = losses.recall(lossKey(section, frequency), () => lineLoss(section, chosen.modes, frequency))
+  return withConstants(section, frequency, chosen, others, loss)
+}
+
+const losses = new BoundedMemory<LineLoss>(5000)
+
+/** All that the loss of a line rests on, its chosen modes included, which follow from the rest. */
+function lossKey(section: CrossSection, frequency: Hertz): string {
+  const { trace, below, above, broadside, mask } = section
+  const dielectrics = [...below, ...above, ...(broadside?.sheets ?? []), ...(mask === null ? [] : [mask])]
+  return [
+    physicsKey(section, permittivityIn(frequency)),
+    frequency,
+    trace.roughness,
+    trace.resistivity,
+    ...dielectrics.map(({ permittivity }) => {
+      return `${permittivity.relative},${permittivity.lossTangent},${permittivity.frequency}`
+    }),
+  ].join('|')
+}
+
+function withConstants(
+  section: CrossSection,
+  frequency: Hertz,
+  chosen: Estimate,
+  others: readonly Estimate[],
+  loss: LineLoss,
 ): LineImpedance {
   const { modes } = chosen
   const impedance = verdictImpedance(modes)
@@ -143,7 +169,7 @@ function lineImpedance(
     delay,
     capacitance: delay / impedance,
     inductance: delay * impedance,
-    loss: lineLoss(section, modes, frequency),
+    loss,
   }
 }
 
