@@ -1,5 +1,6 @@
 import type { NetClass } from '../board/nets.ts'
 import { groupBy } from '../numerics/groupBy.ts'
+import type { UniformLine } from '../signal/cascade.ts'
 import type { NeckCase } from '../signal/neckReflection.ts'
 import type { EndSignal, NetSection, NetSignal } from '../signal/netSignal.ts'
 import type { Metres, Ohms, Ratio } from '../units/quantity.ts'
@@ -110,12 +111,21 @@ export function caseOf(neck: NeckEnd): NeckCase {
   return { main: neck.end.mainImpedance, sections, edge: neck.netClass.edge }
 }
 
-/** A neck whose traces have their impedance changed by a factor; the via stays. */
-export function scaledCase(neck: NeckEnd, factor: Ratio): NeckCase {
+function scaledLine<Line extends UniformLine>(line: Line, factor: Ratio): Line {
+  return { ...line, impedance: line.impedance * factor }
+}
+
+/** A neck whose traces have their impedance changed by a factor, and its via, with what hangs of it, by another. */
+export function scaledCase(neck: NeckEnd, factor: Ratio, viaFactor: Ratio = 1): NeckCase {
   const { sections, ...rest } = caseOf(neck)
   const kinds = narrowSections(neck).map(({ kind }) => kind)
   const scaled = sections.map((section, index) =>
-    kinds[index] === 'via' ? section : { ...section, impedance: section.impedance * factor },
+    kinds[index] === 'via'
+      ? {
+          ...scaledLine(section, viaFactor),
+          hanging: section.hanging ? scaledLine(section.hanging, viaFactor) : null,
+        }
+      : scaledLine(section, factor),
   )
   return { ...rest, sections: scaled }
 }

@@ -108,15 +108,19 @@ function viaDetails(worst: NeckEnd): Finding['details'] {
   ]
 }
 
-/** The peak at the two ends of the neck's own error band. */
+/** The peak at the worse ends of the error bands of the neck and of its via. */
 function withinBand(context: FindingContext, worst: NeckEnd): Finding['details'] {
   const line = context.lines.neck(worst.netClass.name, worst.end.layer, worst.end.package, worst.end.gap)
   const band = line?.runs?.band
   if (band === undefined) return []
-  const peaks = [1 - band, 1 + band].map((factor) =>
-    triedPeak(context, worst.netClass, scaledCase(worst, factor)),
+  const viaBand = narrowSections(worst).find(({ kind }) => kind === 'via')?.band ?? 0
+  const ends = (half: number): number[] => (half === 0 ? [1] : [1 - half, 1 + half])
+  const peaks = ends(band).flatMap((factor) =>
+    ends(viaBand).map((viaFactor) =>
+      triedPeak(context, worst.netClass, scaledCase(worst, factor, viaFactor)),
+    ),
   )
-  return [fraction('at the worse end of the band of the neck', Math.max(...peaks))]
+  return [fraction('at the worse end of the bands of neck and via', Math.max(...peaks))]
 }
 
 function remediesFor(context: FindingContext, worst: NeckEnd): Remedy[] {

@@ -28,9 +28,9 @@ export function viaTable(ends: readonly NetEnd[], { length, layerName }: ReportC
         'Place',
         '#Nets',
         '#Barrel',
-        '#Its impedance',
+        '#Barrel impedance',
         '#Hanging',
-        '#Impedance of that',
+        '#Hanging impedance',
         '#Delays an edge by',
       ],
       rows: groupBy(vias, key).map((group) => {
