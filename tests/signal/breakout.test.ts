@@ -1,8 +1,11 @@
 import { describe, expect, it } from 'vitest'
+import type { ViaTable } from '../../src/impedance/viaLine.ts'
 import type { Route } from '../../src/routes/route.ts'
 import { breakoutOf, lineFigures, type Breakout } from '../../src/signal/breakout.ts'
+import { cascadeMatrix, scatteringOf } from '../../src/signal/scattering.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
 import { NO_VIAS, lineTable, modelTable, route, um } from './fixtures.ts'
+import { modelVia, modelVias } from './modelVias.ts'
 
 const base = await exampleBoard()
 const [pack] = base.packages
@@ -13,6 +16,7 @@ const one = route({ net: 'DQ0', ball: 'A1' })
 function breakout(
   change: Partial<Route> = {},
   keep: (stretch: string, layer: number) => boolean = () => true,
+  vias: ViaTable = NO_VIAS,
 ): Breakout {
   if (pack === undefined || netClass === undefined) throw new Error('no package or class')
   const routed = route({ net: 'DQ0', ball: 'A1', ...change })
@@ -21,7 +25,7 @@ function breakout(
     entries.filter(({ stretch, layer }) => keep(stretch, layer)),
     [routed],
   )
-  return breakoutOf(base, table, NO_VIAS, netClass, pack, routed)
+  return breakoutOf(base, table, vias, netClass, pack, routed)
 }
 
 describe('a breakout', () => {
@@ -57,6 +61,53 @@ describe('a breakout', () => {
 
   it('is no wider than its line, as a neck is no wider than its main route', () => {
     expect(breakout({ width: um(400) }).sections.at(-1)?.width).toBeLessThan(um(120))
+  })
+})
+
+describe('the via of a breakout', () => {
+  const withVia = (change: Partial<Route> = {}): Breakout => breakout(change, () => true, modelVias())
+
+  it('is a section with the impedance, delay and band that its table has', () => {
+    const { sections, via } = withVia()
+    expect(via).toEqual(modelVia(3))
+    expect(sections.map(({ kind }) => kind)).toEqual(['dog-bone', 'via', 'neck'])
+    expect(sections[1]).toMatchObject({ impedance: 40, delay: 3e-12, band: 0.15, layer: 3, length: um(220) })
+    expect(sections[1]?.method).toMatch(/finite volumes/)
+    expect(sections.map(({ hanging }) => hanging === null)).toEqual([true, false, true])
+  })
+
+  it('charges what hangs by half of the impedance of its neck: the delay of a capacitance across a line', () => {
+    const [, via, neck] = withVia().sections
+    const { hanging } = modelVia(3)
+    expect(via?.hanging).toMatchObject(hanging)
+    // Phase of the transmission past it, between lines of the neck's impedance, at a frequency far below its own.
+    const z = neck?.impedance ?? NaN
+    const { s21 } = scatteringOf(cascadeMatrix([{ impedance: z, delay: 0, hanging }], 1e8), z)
+    const delay = -Math.atan2(s21.im, s21.re) / (2 * Math.PI * 1e8)
+    expect((via?.hanging?.loadingDelay ?? NaN) / delay).toBeCloseTo(1, 4)
+  })
+
+  it('charges by its own impedance where the line of the neck is not known', () => {
+    const via = breakout({ dogBoneLength: 0 }, () => false, modelVias()).sections[0]
+    expect((via?.hanging?.loadingDelay ?? NaN) / ((40 / 2) * (5e-12 / 32))).toBeCloseTo(1, 12)
+  })
+
+  it('only hangs where the net leaves on the layer of its land', () => {
+    const [, via] = withVia({ exitLayer: 1, viaDepth: 0 }).sections
+    expect([via?.kind, via?.length]).toEqual(['via', 0])
+    expect(via?.hanging?.delay).toBeCloseTo(7e-12, 24)
+    // Nothing is known of such a one without its line.
+    expect(breakout({ exitLayer: 1, viaDepth: 0 }).sections.map(({ kind }) => kind)).toEqual([
+      'dog-bone',
+      'neck',
+    ])
+  })
+
+  it('that could not be solved is a barrel without impedance and without what hangs', () => {
+    const [, via] = breakout().sections
+    expect([via?.kind, via?.impedance, via?.hanging]).toEqual(['via', null, null])
+    expect(via?.delay).toBeGreaterThan(0)
+    expect(via?.method).toMatch(/could not be solved/)
   })
 })
 
