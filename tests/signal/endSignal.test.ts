@@ -6,16 +6,18 @@ import { neckBeforeDevice, neckBetweenMain } from '../../src/signal/neckReflecti
 import type { NetSignal } from '../../src/signal/netSignal.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { cascadeMatrix, scatteringOf } from '../../src/signal/scattering.ts'
+import type { ViaTable } from '../../src/impedance/viaLine.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
 import { NO_VIAS, gaussian, modelTable, route, um, withClass } from './fixtures.ts'
 import { echoesOf } from './bounceSeries.ts'
+import { modelVia, modelVias } from './modelVias.ts'
 import { seriesAt } from './spectralRoute.ts'
 
 const LIGHT = 299_792_458
 const base = await exampleBoard()
 
-function signalOf(board: Board, routes: readonly Route[]): NetSignal {
-  const [signal] = netSignals(board, routes, modelTable(board, routes), NO_VIAS)
+function signalOf(board: Board, routes: readonly Route[], vias: ViaTable = NO_VIAS): NetSignal {
+  const [signal] = netSignals(board, routes, modelTable(board, routes), vias)
   if (signal === undefined) throw new Error('no signal')
   return signal
 }
@@ -143,5 +145,85 @@ describe('an end of a net', () => {
     ])
     expect(surface.sections.map(({ kind }) => kind)).toEqual(['neck', 'main'])
     expect(surface.ends[0]?.stub).toBeNull()
+  })
+})
+
+describe('an end of a net with its via', () => {
+  const signal = signalOf(base, oneEnd, modelVias())
+  const [end] = signal.ends
+  const [without] = signalOf(base, oneEnd).ends
+  if (end === undefined || without === undefined) throw new Error('no end')
+  const [dogBone, , neck] = signal.sections
+  const trace = (section: typeof neck): { impedance: number; delay: number } => ({
+    impedance: section?.impedance ?? NaN,
+    delay: section?.delay ?? NaN,
+  })
+  const { impedance, delay, hanging } = modelVia(3)
+  const edge = base.classes.find(({ name }) => name === 'data')?.edge ?? gaussian(NaN)
+  const sections = [trace(neck), { impedance, delay, hanging }, trace(dogBone)]
+  const main = end.mainImpedance
+
+  it('reflects as the cascade of neck, via with what hangs towards the neck, and dog-bone does', () => {
+    const alone = neckBetweenMain({ main, sections, edge })
+    expect(end.reflection.mainBothSides).toEqual(alone)
+    expect(alone.exact).not.toBeCloseTo(without.reflection.mainBothSides.exact, 3)
+    // What hangs towards the dog-bone instead is another neck.
+    const turned = [trace(neck), { impedance, delay }, { ...trace(dogBone), hanging }]
+    expect(neckBetweenMain({ main, sections: turned, edge }).exact).not.toBeCloseTo(alone.exact, 5)
+    const devices = [40, 48].map((device) => neckBeforeDevice({ main, sections, edge }, device).exact)
+    expect(Math.abs(end.reflection.device.exact)).toBe(Math.max(...devices.map(Math.abs)))
+  })
+
+  it('says what its traces alone would reflect: the larger of both cases', () => {
+    const traces = [trace(neck), trace(dogBone)]
+    const peaks = [
+      neckBetweenMain({ main, sections: traces, edge }).exact,
+      ...[40, 48].map((device) => neckBeforeDevice({ main, sections: traces, edge }, device).exact),
+    ]
+    expect(Math.abs(end.reflection.withoutVia ?? NaN)).toBe(Math.max(...peaks.map(Math.abs)))
+    expect(without.reflection.withoutVia).toBeNull()
+  })
+
+  it('is no longer for it: the neck is measured in edges along its traces', () => {
+    expect(end.neckDelay).toBe(without.neckDelay)
+    expect(end.electricalLength).toEqual(without.electricalLength)
+    expect(end.stub).toEqual(without.stub)
+  })
+
+  it('at Nyquist loses nothing in its via', () => {
+    const rated = withClass(base, 'data', { dataRate: { bitRate: 20e9, levels: 2, nyquist: 10e9 } })
+    const at = signalOf(rated, oneEnd, modelVias()).ends[0]?.reflection.atNyquist
+    // The model of the tests loses 0.5 Np/m in the conductor and 0.2 Np/m in the dielectric at 1 GHz.
+    const lossOf = (length: number | null | undefined): number =>
+      (length ?? NaN) * (0.5 * Math.sqrt(10) + 0.2 * 10)
+    const lossy = [
+      { ...trace(neck), attenuation: lossOf(neck?.length) },
+      { impedance, delay, hanging },
+      { ...trace(dogBone), attenuation: lossOf(dogBone?.length) },
+    ]
+    expect(at?.magnitude).toBeCloseTo(magnitude(scatteringOf(cascadeMatrix(lossy, 10e9), main).s11), 12)
+  })
+
+  it('that only hangs, on the layer of the land, still reflects', () => {
+    const surface = route({ net: 'DQ0', ball: 'A1', exitLayer: 1, viaDepth: 0, dogBoneLength: 0 })
+    const [hangs] = signalOf(base, [surface], modelVias()).ends
+    const [bare] = signalOf(base, [surface]).ends
+    expect(hangs?.reflection.mainBothSides.exact).toBeLessThan(bare?.reflection.mainBothSides.exact ?? NaN)
+    expect(bare?.reflection.withoutVia).toBeNull()
+  })
+
+  it('does not take the peak of one via for that of another', () => {
+    const two = [route({ net: 'DQ0', ball: 'A1' }), route({ net: 'DQ1', ball: 'A2' })]
+    const byBall: ViaTable = {
+      ...modelVias(),
+      of: ({ ball }) => {
+        const line = modelVia(3)
+        return ball === 'A1' ? line : { ...line, hanging: { ...line.hanging, delay: 2 * line.hanging.delay } }
+      },
+    }
+    const signals = netSignals(base, two, modelTable(base, two), byBall)
+    const [one, other] = signals.map(({ ends }) => ends[0]?.reflection.mainBothSides.exact ?? NaN)
+    expect(one).toBe(end.reflection.mainBothSides.exact)
+    expect(other).not.toBe(one)
   })
 })
