@@ -145,7 +145,8 @@ function assumptionsOf(net: Net, netClass: NetClass, ends: readonly End[]): Assu
     dogBone?.line,
     main?.impedance,
   ])
-  const rest = new Set([...net.assumed, ...netClass.assumed, ...lines.flatMap(sectionAssumptions)])
+  const vias = ends.flatMap(({ breakout: { via } }) => via?.assumed ?? [])
+  const rest = new Set([...net.assumed, ...netClass.assumed, ...lines.flatMap(sectionAssumptions), ...vias])
   const [first, second] = ends.map(({ breakout }) => breakout.route.exitLayer)
   if (first === undefined || second === undefined || first === second) return [...rest]
   const layer: Assumption = {

@@ -3,14 +3,16 @@ import type { Board } from '../../src/board/board.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { NetSignal } from '../../src/signal/netSignal.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
+import type { ViaTable } from '../../src/impedance/viaLine.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
 import { NO_VIAS, modelTable, ps, route, um, withClass, withNet } from './fixtures.ts'
+import { modelVias } from './modelVias.ts'
 
 const LIGHT = 299_792_458
 const base = await exampleBoard()
 
-function signalOf(board: Board, routes: readonly Route[]): NetSignal {
-  const [signal] = netSignals(board, routes, modelTable(board, routes), NO_VIAS)
+function signalOf(board: Board, routes: readonly Route[], vias: ViaTable = NO_VIAS): NetSignal {
+  const [signal] = netSignals(board, routes, modelTable(board, routes), vias)
   if (signal === undefined) throw new Error('no signal')
   return signal
 }
@@ -69,6 +71,43 @@ describe('a net with one end described', () => {
       assumed: [{ path: 'nets[0]', quantity: 'q', value: 'v', source: 's' }],
     })
     expect(signalOf(board, oneEnd).assumed.some(({ path }) => path === 'nets[0]')).toBe(true)
+  })
+})
+
+describe('a net with a via that is known', () => {
+  const signal = signalOf(base, oneEnd, modelVias())
+  const without = signalOf(base, oneEnd)
+
+  it('has the same sections, the via with its impedance', () => {
+    expect(signal.sections.map(({ kind }) => kind)).toEqual(without.sections.map(({ kind }) => kind))
+    expect(signal.sections[1]?.impedance).toBe(40)
+  })
+
+  it('has no steps at its via, which is too short to be one', () => {
+    expect(signal.steps).toEqual(without.steps)
+  })
+
+  it('has its delay, and that of charging what hangs, in the total alone', () => {
+    const [, barrel] = without.sections
+    const neck = signal.sections[2]?.impedance ?? NaN
+    // 3 ps through the barrel; 5 ps of 32 ohm hang, charged by half of the neck's impedance.
+    const added = ps(3) - (barrel?.delay ?? NaN) + (neck / 2) * (ps(5) / 32)
+    expect(signal.totalDelay - without.totalDelay).toBeCloseTo(added, 20)
+    expect(signal.perLayer).toEqual(without.perLayer)
+    expect(signal.totalLength).toBe(without.totalLength)
+  })
+
+  it('carries what its via rests on', () => {
+    const note = { path: 'packages.U1.balls', quantity: 'way back', value: 'v', source: 's' }
+    const assuming: ViaTable = {
+      ...modelVias(),
+      of: (one) => {
+        const line = modelVias().of(one)
+        return line && { ...line, assumed: [note] }
+      },
+    }
+    expect(signalOf(base, oneEnd, assuming).assumed).toContainEqual(note)
+    expect(signal.assumed).not.toContainEqual(note)
   })
 })
 
