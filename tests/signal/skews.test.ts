@@ -4,15 +4,17 @@ import type { Route } from '../../src/routes/route.ts'
 import type { Skew } from '../../src/signal/netSignal.ts'
 import { netSignals } from '../../src/signal/netSignals.ts'
 import { skews } from '../../src/signal/skews.ts'
+import type { ViaTable } from '../../src/impedance/viaLine.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
 import { NO_VIAS, modelTable, ps, route, withClass, withNet } from './fixtures.ts'
+import { modelVias } from './modelVias.ts'
 
 const base = await exampleBoard()
 const LIGHT = 299_792_458
 const MIL = 25.4e-6
 
-function skewsOf(board: Board, routes: readonly Route[]): Skew[] {
-  return skews(board, netSignals(board, routes, modelTable(board, routes), NO_VIAS))
+function skewsOf(board: Board, routes: readonly Route[], vias: ViaTable = NO_VIAS): Skew[] {
+  return skews(board, netSignals(board, routes, modelTable(board, routes), vias))
 }
 
 const pair = (lengths: readonly [number, number]): Route[] => [
@@ -58,6 +60,23 @@ describe('the skew of a pair', () => {
     const [skew] = skewsOf(base, [first, { ...second, viaDepth: second.viaDepth + 1e-3 }])
     expect(skew?.skew).toBeGreaterThan((1e-3 * Math.sqrt(3.6)) / LIGHT)
     expect(skew?.skew).toBeLessThan((1e-3 * Math.sqrt(3.7)) / LIGHT)
+  })
+
+  it('counts vias, and what hangs of them', () => {
+    // On layer 6 the model goes 3 ps farther, and hangs 3 ps less, of 32 ohm, before a neck of the layer's impedance.
+    const [first, second] = pair([3e-3, 3e-3])
+    if (first === undefined || second === undefined) throw new Error('no pair')
+    const routes = [first, { ...second, exitLayer: 6 }]
+    const [onThree, onSix] = routes.map(
+      (each) => netSignals(base, [each], modelTable(base, [each]), modelVias())[0]?.sections ?? [],
+    )
+    const neck = (sections: typeof onThree): number =>
+      sections?.find(({ kind }) => kind === 'neck')?.impedance ?? NaN
+    const charging = (neck(onThree) / 2) * (ps(5) / 32) - (neck(onSix) / 2) * (ps(2) / 32)
+    const [skew] = skewsOf(base, routes, modelVias())
+    // Layers 3 and 6 carry the same line, in cores of 3.7.
+    expect(skew?.skew).toBeCloseTo(Math.abs(ps(3) - charging), 18)
+    expect(skewsOf(base, pair([3e-3, 3e-3]), modelVias())[0]?.skew).toBe(0)
   })
 
   it('is judged by the limit of its class, the tighter where they differ', () => {
