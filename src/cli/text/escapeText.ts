@@ -4,6 +4,7 @@ import type { LayerRule, PackageEscape } from '../../escape/escape.ts'
 import { formatNumber } from '../../units/format.ts'
 import { assumptionsText } from './assumptionsText.ts'
 import { channelsText } from './channelsText.ts'
+import { mainsText } from './mainsText.ts'
 import { planText } from './planText.ts'
 import { pairs, paragraph, table, type Column } from './table.ts'
 
@@ -34,7 +35,7 @@ function packageText(board: Board, escape: PackageEscape): string {
       ['signals', `${signals.count} (${basis}), deepest in ring ${signals.deepestRing}`],
       ...escape.claims.map(claimRow),
     ]),
-    ...(plan === undefined ? [] : [planText(board, plan, 'Plan')]),
+    ...(plan === undefined ? [] : [planText(board, plan, 'Plan'), mainsText(board, escape)]),
     '\n  Signal layers needed, by rule\n',
     rulesText(escape.rules),
     '\n  Channels\n',
