@@ -7,6 +7,7 @@ import { escapePackage } from '../../src/escape/escapePackage.ts'
 import type { FindingContext, Rerun } from '../../src/findings/context.ts'
 import type { Finding, Remedy } from '../../src/findings/finding.ts'
 import type { LineTable, RunningValue } from '../../src/impedance/lineTable.ts'
+import type { ViaTable } from '../../src/impedance/viaLine.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { CrossSection, LineRequest } from '../../src/section/crossSection.ts'
 import { deriveSection } from '../../src/section/deriveSection.ts'
@@ -23,6 +24,8 @@ interface Draft {
   readonly routes?: readonly Route[]
   readonly escapes?: readonly PackageEscape[]
   readonly lines?: (board: Board, routes: readonly Route[]) => LineTable
+  /** None that is known where left out. */
+  readonly vias?: ViaTable
   /** None where left out. */
   readonly spreads?: (lines: LineTable) => LineSpread[]
 }
@@ -32,7 +35,7 @@ export function contextOf(board: Board, draft: Draft = {}): FindingContext {
   const escapes = draft.escapes ?? board.packages.map((pack) => escapePackage(board, pack))
   const routes = draft.routes ?? escapes.flatMap(chosenRoutes)
   const lines = (draft.lines ?? modelTable)(board, routes)
-  const signals = netSignals(board, routes, lines, NO_VIAS)
+  const signals = netSignals(board, routes, lines, draft.vias ?? NO_VIAS)
   return {
     board,
     escapes,
@@ -42,7 +45,7 @@ export function contextOf(board: Board, draft: Draft = {}): FindingContext {
     skews: skews(board, signals),
     couplings: neckCouplings(board, routes, lines),
     spreads: draft.spreads?.(lines) ?? [],
-    rerun: modelRerun(board),
+    rerun: modelRerun(board, draft.vias ?? NO_VIAS),
   }
 }
 
@@ -55,10 +58,10 @@ function modelValue(stackup: Stackup, request: LineRequest): RunningValue {
   return { impedance, delay, band: chosen.claimedError }
 }
 
-function modelRerun(board: Board): Rerun {
+function modelRerun(board: Board, vias: ViaTable): Rerun {
   return {
-    via: (route, exitLayer) => NO_VIAS.of(route, exitLayer),
-    viaDrilledBack: (route, residualStub) => NO_VIAS.drilledBack(route, residualStub),
+    via: (route, exitLayer) => vias.of(route, exitLayer),
+    viaDrilledBack: (route, residualStub) => vias.drilledBack(route, residualStub),
     line: (request) => modelValue(board.stackup, request),
     lineOn: modelValue,
     lineNear: () => (request) => modelValue(board.stackup, request),
