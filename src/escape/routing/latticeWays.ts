@@ -2,6 +2,7 @@ import type { Metres, Point } from '../../units/quantity.ts'
 import { closeArea, closeAround, closeInwards, NOBODY } from './closeWays.ts'
 import type { ClosedArea } from './closeWays.ts'
 import type { TraceRules } from './laneLines.ts'
+import type { Lattice } from './lattice.ts'
 import type { LayerGround } from './layerGround.ts'
 import type { LaidTrace } from './laidTrace.ts'
 import type { SiteLattice } from './siteLattice.ts'
@@ -38,13 +39,17 @@ export function closeOccupied(
   closeIfFailed(sites, ground, starting, rules)
   for (const trace of laid) {
     const distance = (trace.width + width) / 2 + Math.max(gap, gapTo(trace.ball))
-    let from: Point | undefined
-    for (const to of trace.path) {
-      if (from !== undefined) closeAround(lattice, { from, to, distance }, tolerance)
-      from = to
-    }
+    closeAlong(lattice, trace.path, distance, tolerance)
   }
   for (const area of areas) closeArea(lattice, area, width / 2, tolerance)
+}
+
+function closeAlong(lattice: Lattice, path: readonly Point[], distance: Metres, tolerance: Metres): void {
+  let from: Point | undefined
+  for (const to of path) {
+    if (from !== undefined) closeAround(lattice, { from, to, distance }, tolerance)
+    from = to
+  }
 }
 
 /** Where vias may come to stand, only the nets that would need them pass. */
