@@ -15,7 +15,7 @@ import type { ViaTable } from '../../src/impedance/viaLine.ts'
 import type { Route } from '../../src/routes/route.ts'
 import type { NeckCase } from '../../src/signal/neckReflection.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
-import { modelLineOn, route, um } from '../signal/fixtures.ts'
+import { NO_VIAS, modelLineOn, route, um } from '../signal/fixtures.ts'
 import { modelVia, modelVias } from '../signal/modelVias.ts'
 import { contextOf } from './fixtures.ts'
 
@@ -23,10 +23,7 @@ const base = await exampleBoard()
 const LIGHT = 299_792_458
 
 /** One net with dog-bone, via and neck, by the models of the tests. */
-function oneNeck(
-  vias: ViaTable | undefined,
-  change: Partial<Route> = {},
-): { context: FindingContext; neck: NeckEnd } {
+function oneNeck(vias: ViaTable, change: Partial<Route> = {}): { context: FindingContext; neck: NeckEnd } {
   const context = contextOf(base, { routes: [route({ net: 'DQ0', ball: 'A1', ...change })], vias })
   const neck = neckGroups(context)[0]?.[0]
   if (neck === undefined) throw new Error('no neck')
@@ -58,7 +55,7 @@ describe('a neck as it stands', () => {
   })
 
   it('has a via that is nothing where it could not be solved', () => {
-    const [, none] = parts(caseOf(oneNeck(undefined).neck))
+    const [, none] = parts(caseOf(oneNeck(NO_VIAS).neck))
     expect(none?.delay).toBe(0)
     expect(none?.hanging).toBeNull()
   })
@@ -136,7 +133,7 @@ describe('a neck on another layer', () => {
   })
 
   it('goes without a via that could not be solved, which is nothing on any layer', () => {
-    const unsolved = oneNeck(undefined)
+    const unsolved = oneNeck(NO_VIAS)
     const [line, none] = parts(onOtherLayer(unsolved.context, unsolved.neck, 6))
     expect(none?.delay).toBe(0)
     expect(line?.impedance).toBeGreaterThan(0)
@@ -154,7 +151,7 @@ describe('a neck with its via drilled back', () => {
 
   it('is none where no more than that hangs, and without a via that is known', () => {
     expect(withStub(context, neck, um(650))).toBeNull()
-    const unsolved = oneNeck(undefined)
+    const unsolved = oneNeck(NO_VIAS)
     expect(withStub(unsolved.context, unsolved.neck, um(130))).toBeNull()
   })
 })

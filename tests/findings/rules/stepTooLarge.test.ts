@@ -4,7 +4,9 @@ import { withThickness } from '../../../src/dielectric/withThickness.ts'
 import { stepTooLarge } from '../../../src/findings/rules/stepTooLarge.ts'
 import type { Route } from '../../../src/routes/route.ts'
 import { exampleBoard } from '../../board/exampleBoard.ts'
+import type { ViaTable } from '../../../src/impedance/viaLine.ts'
 import { gaussian, route, um, withClass, withNeckLength } from '../../signal/fixtures.ts'
+import { modelVias } from '../../signal/modelVias.ts'
 import { contextOf, detail, only, remedyOf } from '../fixtures.ts'
 
 const base = await exampleBoard()
@@ -115,5 +117,49 @@ describe('a step that the edge sees', () => {
         lengths.map((each) => ({ ...each, exitLayer: value.value })),
       ),
     ).toEqual([])
+  })
+})
+
+describe('a step that the via makes', () => {
+  const fast = withClass(base, 'data', { edge: gaussian(50) })
+  const short = [neck('DQ0', 1e-3)]
+  const withVias = (vias: ViaTable): ReturnType<typeof stepTooLarge> =>
+    stepTooLarge(contextOf(fast, { routes: short, vias }))
+  const finding = only(withVias(modelVias()))
+
+  it('is not found where the via is not known', () => {
+    expect(findings(fast, short)).toEqual([])
+  })
+
+  it('says what hangs, and that the traces alone would pass', () => {
+    expect(finding.measured.value).toBeGreaterThan(0.05)
+    // 5 ps of 32 ohm hang.
+    expect(detail(finding, /hanging of its via/)).toBeCloseTo(5e-12 / 32, 24)
+    expect(Math.abs(detail(finding, /without its via/))).toBeLessThan(0.05)
+  })
+
+  it('is larger yet at the worse ends of the bands of neck and via', () => {
+    expect(detail(finding, /bands of neck and via/)).toBeGreaterThan(finding.measured.value)
+  })
+
+  it('vanishes with the via drilled back as far as it proposes', () => {
+    const { value, result } = remedyOf(finding, /drill its via back to leave/)
+    expect(result.value).toBeLessThanOrEqual(0.05)
+    const whole = modelVias()
+    expect(withVias({ ...whole, of: (each) => whole.drilledBack(each, value.value) })).toEqual([])
+  })
+
+  it('proposes no layer that the via does not reach', () => {
+    const layers = (vias: ViaTable): unknown[] =>
+      withVias(vias).flatMap(({ remedies }) =>
+        remedies.filter(({ action }) => /leave on/.test(action)).map(({ value }) => value.value),
+      )
+    // The deeper, the less of the model's barrel hangs.
+    expect(layers(modelVias())).toEqual([8])
+    const upToSix: ViaTable = {
+      ...modelVias(),
+      of: (each, to = each.exitLayer) => (to > 6 ? null : modelVias().of(each, to)),
+    }
+    expect(layers(upToSix)).not.toContain(8)
   })
 })
