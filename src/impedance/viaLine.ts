@@ -75,6 +75,8 @@ export function viaLine(
     readonly assumed: readonly Assumption[]
   },
 ): ViaLine {
+  // Drilled back to its land: a pad, and no line.
+  if (!(lengths.through + lengths.hanging > 0)) throw new RangeError('a barrel without length is no line')
   const { total, between } = capacitanceOf(barrelSection(board.stackup, request), board.analysis.frequency)
   const share = isPair ? 0.5 : 1
   const beyond = share * (total - between)

@@ -116,6 +116,11 @@ describe('a via as a line', () => {
     expect(wide.hanging.capacitance / line.hanging.capacitance).toBeCloseTo(1, 1)
   })
 
+  it('is refused where it is drilled back to the land that the net leaves on: no impedance is that of no length', () => {
+    const backdrill = { diameter: 0.4e-3, from: 'bottom' as const, residualStub: 0 }
+    expect(() => lineOf(base, { holes: [{ ...through, backdrill }], exitLayer: 1 })).toThrow(/without length/)
+  })
+
   it('is refused where the stackup has no such layer, and where pads do not fit in their openings', () => {
     expect(() => lineOf(base, { holes: [via('deep', { lastLayer: 12 })] })).toThrow(RangeError)
     const tight = { ...through, antipadDiameter: 400e-6, unconnectedInnerPads: 'kept' as const }

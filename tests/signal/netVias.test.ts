@@ -158,6 +158,13 @@ describe('the via of a route', () => {
     expect(new NetVias(blind, [one]).of(one, 6)).toBeNull()
   })
 
+  it('is none on the layer of its land where its hole is drilled back to it', () => {
+    const backdrill = { diameter: 0.4e-3, from: 'bottom' as const, residualStub: 0 }
+    const drilled = { ...base, vias: base.vias.map((each) => ({ ...each, backdrill })) }
+    expect(new NetVias(drilled, [one]).of(one, 1)).toBeNull()
+    expect(new NetVias(drilled, [one]).of(one, 6)?.impedance).toBeGreaterThan(0)
+  })
+
   it('is none where it cannot be solved: an opening that does not clear its pad', () => {
     const tight = { ...base, vias: base.vias.map((each) => ({ ...each, antipadDiameter: 0.15e-3 })) }
     expect(new NetVias(tight, [one]).of(one)).toBeNull()
