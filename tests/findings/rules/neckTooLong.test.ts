@@ -4,6 +4,7 @@ import { neckTooLong } from '../../../src/findings/rules/neckTooLong.ts'
 import type { Route } from '../../../src/routes/route.ts'
 import { exampleBoard } from '../../board/exampleBoard.ts'
 import { gaussian, route, um, withClass, withNeckLength } from '../../signal/fixtures.ts'
+import { modelVias } from '../../signal/modelVias.ts'
 import { contextOf, only, remedyOf } from '../fixtures.ts'
 
 const base = await exampleBoard()
@@ -69,6 +70,21 @@ describe('a neck that is long against its edge', () => {
         long.map((each) => ({ ...each, exitLayer: value.value })),
       ),
     ).toEqual([])
+  })
+})
+
+describe('a neck with a via that is known', () => {
+  const routes = [neck('DQ0', 3.5e-3)]
+  const finding = only(neckTooLong(contextOf(fast, { routes, vias: modelVias() })))
+  const without = only(findings(fast, routes))
+
+  it('is as long as without it, and is to be made as short', () => {
+    expect(finding.measured).toEqual(without.measured)
+    expect(remedyOf(finding, /shorten/).value).toEqual(remedyOf(without, /shorten/).value)
+    expect(remedyOf(finding, /shorten/).result.value).toBeCloseTo(
+      remedyOf(without, /shorten/).result.value,
+      9,
+    )
   })
 })
 
