@@ -1,3 +1,4 @@
+import { landLayerOf, packageOf } from '../board/lookup.ts'
 import { bracketRoot } from '../numerics/bracketRoot.ts'
 import type { ViaLine } from '../impedance/viaLine.ts'
 import type { Route } from '../routes/route.ts'
@@ -91,6 +92,9 @@ export function onOtherLayer(context: FindingContext, neck: NeckEnd, layer: numb
   const stretch = narrowSections(neck)
   // A via that could not be solved counts as nothing on any layer.
   const isSolved = stretch.some(({ kind, impedance: solved }) => kind === 'via' && solved !== null)
+  const isLand = layer === landLayerOf(context.board, packageOf(context.board, end.package))
+  // Plans fill the layer of the lands first: a net that has a via found no room there.
+  if (isSolved && isLand) return null
   const via = isSolved ? viaTo(context, neck, layer) : null
   const moved = sections.map((section, index) => {
     const { kind, length } = stretch[index] ?? {}

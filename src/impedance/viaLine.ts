@@ -2,7 +2,7 @@ import type { Board } from '../board/board.ts'
 import type { Permittivity } from '../board/stackup.ts'
 import type { Route } from '../routes/route.ts'
 import { BoundedMemory } from '../numerics/boundedMemory.ts'
-import { barrelSection, type BarrelRequest, type BarrelSection } from '../section/barrelSection.ts'
+import { barrelSection, type BarrelRequest } from '../section/barrelSection.ts'
 import type { Assumption } from '../units/assumption.ts'
 import type {
   Farads,
@@ -55,15 +55,13 @@ export const VIA_METHOD =
   'capacitance by finite volumes about the axis, inductance by the supply vias around; uniform between land and exit layer'
 
 /**
- * The line that a barrel makes: its capacitance from the field around it, its inductance per metre given, as long as the
- * signal's way. Charge on the pad of the exit layer and beyond counts as hanging. Of a pair, `inductance` is that of the
- * loop, and half of the capacitance of each barrel stands between the two.
+ * The line that a barrel makes of its capacitance and its inductance per metre, as long as the signal's way. Of a pair,
+ * `inductance` is that of the loop, and half of the capacitance of each barrel stands between the two.
  *
- * Throws RangeError or SolverError where the barrel cannot be.
+ * Throws RangeError where the barrel has no length.
  */
 export function viaLine(
-  board: Board,
-  request: BarrelRequest,
+  { total, between }: ViaCapacitance,
   lengths: ViaLengths,
   {
     inductance,
@@ -77,7 +75,6 @@ export function viaLine(
 ): ViaLine {
   // Drilled back to its land: a pad, and no line.
   if (!(lengths.through + lengths.hanging > 0)) throw new RangeError('a barrel without length is no line')
-  const { total, between } = capacitanceOf(barrelSection(board.stackup, request), board.analysis.frequency)
   const share = isPair ? 0.5 : 1
   const beyond = share * (total - between)
   // A barrel that only hangs has nothing along it; a hole that ends on the exit layer has a pad there all the same.
@@ -103,10 +100,21 @@ function lineOf(
   return { impedance: Math.sqrt(inductance / capacitance), delay: Math.sqrt(inductance * capacitance) }
 }
 
-/** Barrels of few shapes are asked for again and again. */
-const known = new BoundedMemory<ReturnType<typeof barrelCapacitance>>(100)
+/** Of one barrel to the planes: all of it, and what lies on the way of the signal; the rest hangs. */
+export type ViaCapacitance = ReturnType<typeof barrelCapacitance>
 
-function capacitanceOf(section: BarrelSection, frequency: Hertz): ReturnType<typeof barrelCapacitance> {
+/** Boards are reviewed again with other traces among the same vias. */
+const known = new BoundedMemory<ViaCapacitance>(100)
+
+/**
+ * Capacitance of a net's barrel from the field around it, at the frequency that the board states impedance for. Charge on
+ * the pad of the exit layer and beyond does not count to the way of the signal.
+ *
+ * Throws RangeError or SolverError where the barrel cannot be.
+ */
+export function viaCapacitance(board: Board, request: BarrelRequest): ViaCapacitance {
+  const section = barrelSection(board.stackup, request)
+  const { frequency } = board.analysis
   const picture = {
     layers: section.layers.map(({ thickness, filling, opening, pad }) => ({
       thickness,

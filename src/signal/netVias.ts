@@ -3,7 +3,16 @@ import { ballOf, classOf, holesNamed, landLayerOf, netOf, packageOf } from '../b
 import type { Ball, Package } from '../board/packages.ts'
 import type { ViaType } from '../board/vias.ts'
 import { returnInductance } from '../impedance/returnInductance.ts'
-import { viaLine, type ViaLengths, type ViaLine, type ViaTable } from '../impedance/viaLine.ts'
+import {
+  viaCapacitance,
+  viaLine,
+  type ViaCapacitance,
+  type ViaLengths,
+  type ViaLine,
+  type ViaTable,
+} from '../impedance/viaLine.ts'
+import { groupBy } from '../numerics/groupBy.ts'
+import { hypotenuse } from '../numerics/hypotenuse.ts'
 import { ifSolvable } from '../numerics/ifSolvable.ts'
 import type { Route } from '../routes/route.ts'
 import { viaTravel } from '../routes/viaTravel.ts'
@@ -25,7 +34,8 @@ const ASSUMED_DISTANCE: Ratio = 2
  */
 export class NetVias implements ViaTable {
   readonly #board: Board
-  readonly #returns = new Map<Package, readonly Ball[]>()
+  readonly #returns = new Map<Package, ReturnBalls>()
+  readonly #capacitances = new Map<string, ViaCapacitance>()
   readonly #ballOfNet = new Map<string, string>()
   readonly #known = new Map<string, ViaLine | null>()
 
@@ -68,8 +78,11 @@ export class NetVias implements ViaTable {
     if (first === undefined) return null
     const pack = packageOf(this.#board, route.package)
     const land = pack.viaPlacement === 'in pad' ? pack.landDiameter : null
+    const key = JSON.stringify([pack.name, route.via, first.backdrill, exitLayer])
     const request = { holes, landLayer: landLayerOf(this.#board, pack), exitLayer, land }
-    return viaLine(this.#board, request, lengths, this.#loopOf(route, pack, first))
+    const capacitance = this.#capacitances.get(key) ?? viaCapacitance(this.#board, request)
+    this.#capacitances.set(key, capacitance)
+    return viaLine(capacitance, lengths, this.#loopOf(route, pack, first))
   }
 
   #loopOf(
@@ -83,7 +96,7 @@ export class NetVias implements ViaTable {
     const partnerBall =
       isPair && net.partner !== null ? this.#ballOfNet.get(`${net.partner}|${pack.name}`) : undefined
     const partner = partnerBall === undefined ? null : ballOf(pack, partnerBall)
-    const near = this.#returnsNear(pack, partner === null ? [signal] : [signal, partner])
+    const near = this.#returnsOf(pack).near(partner === null ? [signal] : [signal, partner])
     const pitch = Math.max(pack.pitch.x, pack.pitch.y)
     const isAssumed = near.length === 0 && partner === null
     const returns: readonly Point[] = isAssumed
@@ -98,30 +111,59 @@ export class NetVias implements ViaTable {
     }
   }
 
-  /** The nearest of those within reach, or the nearest of all; of a pair to either, so that both see the same. */
-  #returnsNear(pack: Package, driven: readonly Ball[]): readonly Ball[] {
-    const reach = REACH * Math.max(pack.pitch.x, pack.pitch.y)
-    const all = this.#returnsOf(pack)
-    const distance = ({ x, y }: Ball): Metres =>
-      Math.min(...driven.map((ball) => Math.hypot(x - ball.x, y - ball.y)))
-    const near = all.filter((ball) => distance(ball) <= reach)
-    const [nearest] = near.length > 0 ? [] : all.toSorted((a, b) => distance(a) - distance(b))
-    if (nearest !== undefined) return [nearest]
-    return near.toSorted((a, b) => distance(a) - distance(b)).slice(0, MOST_RETURNS)
-  }
-
-  #returnsOf(pack: Package): readonly Ball[] {
+  #returnsOf(pack: Package): ReturnBalls {
     const known = this.#returns.get(pack)
     if (known !== undefined) return known
     const planes = new Set(this.#board.stackup.copper.flatMap(({ planeNet }) => planeNet ?? []))
-    const found = pack.balls.filter(
-      ({ use, net }) =>
-        (use === 'ground' && net === null) ||
-        ((use === 'ground' || use === 'power') && net !== null && planes.has(net)),
-    )
+    const found = new ReturnBalls(pack, planes)
     this.#returns.set(pack, found)
     return found
   }
+}
+
+/** Balls of a package whose vias can bring a current back, by where they are. */
+class ReturnBalls {
+  readonly #reach: Metres
+  readonly #all: readonly Ball[]
+  readonly #squares: ReadonlyMap<string, readonly Ball[]>
+
+  constructor({ pitch, balls }: Package, planes: ReadonlySet<string>) {
+    this.#reach = REACH * Math.max(pitch.x, pitch.y)
+    this.#all = balls.filter(({ use, net }) =>
+      net === null ? use === 'ground' : (use === 'ground' || use === 'power') && planes.has(net),
+    )
+    this.#squares = groupBy(this.#all, ({ x, y }) => squareOf(this.#place(x), this.#place(y)))
+  }
+
+  /** The nearest of those within reach, or the nearest of all; of a pair to either, so that both see the same. */
+  near(driven: readonly Ball[]): readonly Ball[] {
+    const distance = ({ x, y }: Ball): Metres =>
+      driven.reduce((least, ball) => Math.min(least, hypotenuse(x - ball.x, y - ball.y)), Infinity)
+    const byDistance = (balls: readonly Ball[]): Ball[] =>
+      balls
+        .map((ball) => ({ ball, away: distance(ball) }))
+        .sort((a, b) => a.away - b.away)
+        .map(({ ball }) => ball)
+    const around = new Set(driven.flatMap((ball) => this.#around(ball)))
+    const near = [...around].filter((ball) => distance(ball) <= this.#reach)
+    return near.length > 0 ? byDistance(near).slice(0, MOST_RETURNS) : byDistance(this.#all).slice(0, 1)
+  }
+
+  /** Of the square that a ball is in and of its neighbours, none of which is narrower than the reach. */
+  #around({ x, y }: Ball): Ball[] {
+    const [column, row] = [this.#place(x), this.#place(y)]
+    return [-1, 0, 1].flatMap((right) =>
+      [-1, 0, 1].flatMap((up) => this.#squares.get(squareOf(column + right, row + up)) ?? []),
+    )
+  }
+
+  #place(along: Metres): number {
+    return Math.floor(along / this.#reach)
+  }
+}
+
+function squareOf(column: number, row: number): string {
+  return `${column}|${row}`
 }
 
 /** Of a chain, the hole that reaches the layer; RangeError where none does. */

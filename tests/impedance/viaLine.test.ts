@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest'
 import type { Board } from '../../src/board/board.ts'
 import { returnInductance } from '../../src/impedance/returnInductance.ts'
-import { viaLine, type ViaLine } from '../../src/impedance/viaLine.ts'
+import { viaCapacitance, viaLine, type ViaLine } from '../../src/impedance/viaLine.ts'
 import { viaTravel } from '../../src/routes/viaTravel.ts'
 import type { BarrelRequest } from '../../src/section/barrelSection.ts'
 import { exampleBoard } from '../board/exampleBoard.ts'
@@ -27,7 +27,7 @@ function lineOf(
   const [first] = request.holes
   const { depth, stub } = viaTravel(board.stackup, first ?? via('none'), request.landLayer, request.exitLayer)
   const loop = { inductance: perMetre, isPair, assumed: [] }
-  return viaLine(board, request, { through: depth, hanging: stub }, loop)
+  return viaLine(viaCapacitance(board, request), { through: depth, hanging: stub }, loop)
 }
 
 /** Capacitance and inductance of a lossless line, by its delay and impedance: t/Z and Z t. */

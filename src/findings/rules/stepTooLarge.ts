@@ -94,7 +94,10 @@ function findingOn(context: FindingContext, worst: NeckEnd, over: readonly NeckE
         ? []
         : [metres('length that the guide of the interface allows', end.allowance.length)]),
     ],
-    assumed: netClass.assumed.filter(({ path }) => /\.(edge|source_impedance|load_impedance)$/.test(path)),
+    assumed: [
+      ...netClass.assumed.filter(({ path }) => /\.(edge|source_impedance|load_impedance)$/.test(path)),
+      ...signal.assumed.filter(({ quantity }) => quantity.startsWith('way back of the current')),
+    ],
   }
 }
 
