@@ -1,9 +1,6 @@
 import { erf } from 'mathjs'
 import { describe, expect, it } from 'vitest'
-import {
-  normalCumulative,
-  normalDensity,
-} from '../../src/numerics/normalDistribution.ts'
+import { normalCumulative, normalDensity } from '../../src/numerics/normalDistribution.ts'
 
 describe('the normal distribution', () => {
   // M. Abramowitz, I. A. Stegun, Handbook of Mathematical Functions, 1964, table 26.1, from memory; 15 decimals there.

@@ -101,8 +101,16 @@ export class Lattice {
     const endX = isAcross ? end : startX
     const endY = isAcross ? startY : end
     return hypotenuse(
-      Math.max(Math.min(from.x, to.x) - Math.max(startX, endX), Math.min(startX, endX) - Math.max(from.x, to.x), 0),
-      Math.max(Math.min(from.y, to.y) - Math.max(startY, endY), Math.min(startY, endY) - Math.max(from.y, to.y), 0),
+      Math.max(
+        Math.min(from.x, to.x) - Math.max(startX, endX),
+        Math.min(startX, endX) - Math.max(from.x, to.x),
+        0,
+      ),
+      Math.max(
+        Math.min(from.y, to.y) - Math.max(startY, endY),
+        Math.min(startY, endY) - Math.max(from.y, to.y),
+        0,
+      ),
     )
   }
 

@@ -91,7 +91,11 @@ function linesOf(
   along: readonly Metres[],
   places: number,
 ): Lines {
-  const standing = Array.from({ length: places }, (): Standing => ({ at: [], reach: 0, leastReach: Infinity }))
+  const standing = Array.from({ length: places }, (): Standing => ({
+    at: [],
+    reach: 0,
+    leastReach: Infinity,
+  }))
   for (let ball = 0; ball < own.length; ball += 1) {
     const reach = own[ball] ?? 0
     const line = standing[placeOf[ball] ?? -1]
