@@ -59,11 +59,19 @@ describe('the hydrophone recorder', () => {
     )
   })
 
-  it('has one error: slow nets on the layer whose planes are far away', () => {
+  it('has errors of slow nets on the layer whose planes are far away, and of storage lanes on vias that hang', () => {
     const errors = reviews.get(path)?.findings.filter(({ severity }) => severity === 'error') ?? []
     expect(errors.map(({ code, subject }) => [code, subject.name, subject.layer])).toEqual([
       ['main-off-target', 'slow', 5],
+      ['neck-off-target', 'storage lane', 3],
+      ['step-too-large', 'SSD_TX0_P', 3],
+      ['neck-too-long', 'SSD_RX1_N', 3],
     ])
+    const [step] = errors.filter(({ code }) => code === 'step-too-large')
+    const without = step?.details.find(({ what }) => what === 'without its via')?.value ?? NaN
+    // 1.3 mm of barrel beyond L3: five times the limit with it, within the limit without.
+    expect(step?.measured.value).toBeGreaterThan(0.12)
+    expect(Math.abs(without)).toBeLessThan(0.03)
   })
 
   it('refutes the claim for the processor and confirms the one for the memory', () => {
