@@ -93,12 +93,13 @@ export function worstBy(ends: readonly NeckEnd[], figure: (end: EndSignal) => nu
 export function narrowSections({ signal, end }: NeckEnd): NetSection[] {
   const main = signal.sections.findIndex(({ kind }) => kind === 'main')
   const sides = [signal.sections.slice(0, main).reverse(), signal.sections.slice(main + 1)]
-  const own = sides.find((side) =>
+  const fitting = sides.filter((side) =>
     side.some(
       ({ kind, layer, package: pack }) => kind === 'neck' && layer === end.layer && pack === end.package,
     ),
   )
-  return own ?? []
+  // Where both ends are in one package on one layer, their order tells them apart.
+  return (fitting.length > 1 ? sides[signal.ends.indexOf(end)] : fitting[0]) ?? []
 }
 
 /** A dog-bone whose impedance is not known counts as neck, a via as nothing. */

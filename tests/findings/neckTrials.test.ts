@@ -54,6 +54,16 @@ describe('a neck as it stands', () => {
     expect(ownBone?.delay).toBeCloseTo((0.566e-3 * Math.sqrt(3.6)) / LIGHT, 18)
   })
 
+  it('is the right one of two in one package on one layer', () => {
+    const routes = [3e-3, 2e-3].map((neckLength, index) =>
+      route({ net: 'DQ0', ball: index === 0 ? 'A1' : 'B1', neckLength }),
+    )
+    const both = neckGroups(contextOf(base, { routes })).flat()
+    const delays = both.map((each) => caseOf(each).sections[0]?.delay ?? NaN)
+    expect(both.map(({ end }) => end.neckLength)).toEqual([3e-3, 2e-3])
+    expect((delays[0] ?? NaN) / (delays[1] ?? NaN)).toBeCloseTo((3e-3 - 0.566e-3) / (2e-3 - 0.566e-3), 9)
+  })
+
   it('has a via that is nothing where it could not be solved', () => {
     const [, none] = parts(caseOf(oneNeck(NO_VIAS).neck))
     expect(none?.delay).toBe(0)

@@ -47,7 +47,7 @@ export function answer(context: ReportContext): Answer {
       statements: review.escapes.flatMap((escape) => widths(escape, context)),
     },
     { question: 'Worst step', statements: [worstStep(review.signals, context)] },
-    { question: 'Worst reflection of a neck', statements: [worstReflection(review.signals, context)] },
+    { question: 'Worst reflection of a breakout', statements: [worstReflection(review.signals, context)] },
   ]
   return {
     lines: lines.map(({ question, statements }) => ({ question, statements: statements.map(keepTogether) })),

@@ -97,7 +97,7 @@ describe('the answer', () => {
     const peaks = sampleReview.signals.flatMap((signal) =>
       signal.ends.flatMap((end) => [end.reflection.mainBothSides.exact, end.reflection.device.exact]),
     )
-    const [text = ''] = statements(sampleReview, 'Worst reflection of a neck')
+    const [text = ''] = statements(sampleReview, 'Worst reflection of a breakout')
     expect(text).toContain(`${(100 * Math.max(...peaks.map(Math.abs))).toFixed(1)} % at the net’s own edge`)
   })
 
@@ -127,7 +127,7 @@ describe('the answer', () => {
   it('says so where nothing has an impedance', () => {
     const bare = { ...sampleReview, signals: [] }
     expect(statements(bare, 'Worst step')).toEqual(['No net has two stretches of known impedance.'])
-    expect(statements(bare, 'Worst reflection of a neck')).toEqual([
+    expect(statements(bare, 'Worst reflection of a breakout')).toEqual([
       'No neck with a known main route behind it.',
     ])
   })
