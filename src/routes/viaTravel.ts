@@ -1,3 +1,4 @@
+import { betweenMiddles } from '../board/copperFaces.ts'
 import type { Stackup } from '../board/stackup.ts'
 import type { ViaType } from '../board/vias.ts'
 import type { Metres } from '../units/quantity.ts'
@@ -26,34 +27,12 @@ export function viaTravel(stackup: Stackup, via: ViaType, landLayer: number, exi
       throw new RangeError(`via ${via.name} spans copper layers ${first} to ${last}, not layer ${layer}`)
     }
   }
-  const middles = copperMiddles(stackup)
   const downwards = exitLayer === landLayer ? last - exitLayer >= exitLayer - first : exitLayer > landLayer
   const farEnd = downwards ? last : first
-  const full = between(middles, exitLayer, farEnd)
+  const full = betweenMiddles(stackup, exitLayer, farEnd)
   const drilledBack = via.backdrill?.from === (downwards ? 'bottom' : 'top') ? via.backdrill : null
   return {
-    depth: between(middles, landLayer, exitLayer),
+    depth: betweenMiddles(stackup, landLayer, exitLayer),
     stub: drilledBack === null ? full : Math.min(full, drilledBack.residualStub),
   }
-}
-
-function between(middles: ReadonlyMap<number, Metres>, one: number, other: number): Metres {
-  const from = middles.get(one)
-  const to = middles.get(other)
-  if (from === undefined || to === undefined) {
-    throw new RangeError(`the stackup has no copper layer ${from === undefined ? one : other}`)
-  }
-  return Math.abs(to - from)
-}
-
-/** Depth of the middle of each copper layer below the top face of the uppermost, by layer number. */
-function copperMiddles(stackup: Stackup): Map<number, Metres> {
-  const middles = new Map<number, Metres>()
-  let depth = 0
-  for (const layer of stackup.layers) {
-    if (layer.kind === 'mask') continue
-    if (layer.kind === 'copper') middles.set(layer.number, depth + layer.thickness / 2)
-    depth += layer.thickness
-  }
-  return middles
 }

@@ -1,3 +1,4 @@
+import { copperFaces, type CopperFaces } from '../board/copperFaces.ts'
 import type { Permittivity, Stackup, StackupLayer } from '../board/stackup.ts'
 import type { ViaType } from '../board/vias.ts'
 import type { Metres } from '../units/quantity.ts'
@@ -54,36 +55,20 @@ export function barrelSection(stackup: Stackup, request: BarrelRequest): BarrelS
   }
 }
 
-function wayOf(land: Faces, exit: Faces): BarrelSection['signal'] {
+function wayOf(land: CopperFaces, exit: CopperFaces): BarrelSection['signal'] {
   if (land.top === exit.top) return { from: 0, to: 0 }
   return land.top < exit.top ? { from: -Infinity, to: exit.top } : { from: exit.bottom, to: Infinity }
 }
 
-interface Faces {
-  readonly top: Metres
-  readonly bottom: Metres
-}
-
-interface Hole extends Faces {
+interface Hole extends CopperFaces {
   readonly diameter: Metres
-}
-
-function copperFaces(stackup: Stackup): Map<number, Faces> {
-  const faces = new Map<number, Faces>()
-  let depth = 0
-  for (const layer of stackup.layers) {
-    const bottom = depth + thicknessOf(layer)
-    if (layer.kind === 'copper') faces.set(layer.number, { top: depth, bottom })
-    depth = bottom
-  }
-  return faces
 }
 
 function thicknessOf(layer: StackupLayer): Metres {
   return layer.kind === 'mask' ? layer.thicknessOverTrace : layer.thickness
 }
 
-function faceOf(faces: ReadonlyMap<number, Faces>, layer: number): Faces {
+function faceOf(faces: ReadonlyMap<number, CopperFaces>, layer: number): CopperFaces {
   const found = faces.get(layer)
   if (found === undefined) throw new RangeError(`the stackup has no copper layer ${layer}`)
   return found
@@ -92,7 +77,7 @@ function faceOf(faces: ReadonlyMap<number, Faces>, layer: number): Faces {
 function holeOf(
   via: ViaType,
   { landLayer, exitLayer }: BarrelRequest,
-  faces: ReadonlyMap<number, Faces>,
+  faces: ReadonlyMap<number, CopperFaces>,
 ): Hole {
   const { top } = faceOf(faces, Math.min(via.firstLayer, via.lastLayer))
   const { bottom } = faceOf(faces, Math.max(via.firstLayer, via.lastLayer))
@@ -116,7 +101,7 @@ function sectionLayer(
   layer: StackupLayer,
   request: BarrelRequest,
   holes: readonly Hole[],
-  faces: ReadonlyMap<number, Faces>,
+  faces: ReadonlyMap<number, CopperFaces>,
 ): BarrelSectionLayer {
   const thickness = thicknessOf(layer)
   if (layer.kind !== 'copper') return { thickness, filling: [layer.permittivity], opening: null, pad: null }

@@ -1,3 +1,4 @@
+import { betweenMiddles } from '../../board/copperFaces.ts'
 import { holesNamed, landLayerOf } from '../../board/lookup.ts'
 import type { NetClass } from '../../board/nets.ts'
 import type { StubSignal } from '../../signal/netSignal.ts'
@@ -9,7 +10,6 @@ import type { Finding, Remedy } from '../finding.ts'
 import { isOffTarget } from '../lineRemedies.ts'
 import { count, hertz, layer, metres } from '../measure.ts'
 import { neckGroups, otherNets, worstBy, type NeckEnd } from '../neckEnds.ts'
-import type { ViaType } from '../../board/vias.ts'
 
 /**
  * A barrel that hangs beyond its exit layer by more than the rule of thumb accepts at the class's data rate: a
@@ -71,6 +71,7 @@ function deeperLayer(context: FindingContext, { signal, end, netClass }: NeckEnd
   const via = holesNamed(context.board, route?.via ?? null).at(-1)
   if (pack === undefined || via === undefined || via.backdrill !== null) return []
   const downwards = landLayerOf(context.board, pack) <= end.layer
+  const farEnd = downwards ? via.lastLayer : via.firstLayer
   const deeper = context.board.stackup.copper
     .map((copper) => copper.number)
     .filter((number) =>
@@ -79,7 +80,7 @@ function deeperLayer(context: FindingContext, { signal, end, netClass }: NeckEnd
         : number < end.layer && number >= via.firstLayer,
     )
     .filter((number) => isOnTarget(context, netClass, number))
-    .map((number) => ({ number, stub: hangingFrom(context, via, number, downwards) }))
+    .map((number) => ({ number, stub: betweenMiddles(context.board.stackup, number, farEnd) }))
     .filter(({ stub }) => stub <= limit)
     .sort((a, b) => Math.abs(a.number - end.layer) - Math.abs(b.number - end.layer))
   const [nearest] = deeper
@@ -91,19 +92,6 @@ function deeperLayer(context: FindingContext, { signal, end, netClass }: NeckEnd
 function isOnTarget({ lines }: FindingContext, netClass: NetClass, number: number): boolean {
   const main = lines.main(netClass.name, number)?.runs
   return !!main && !isOffTarget(netClass, main.impedance)
-}
-
-/** Between the middles of the copper of the exit layer and of the far end, as the routes measure it. */
-function hangingFrom({ board }: FindingContext, via: ViaType, exitLayer: number, downwards: boolean): Metres {
-  const farEnd = downwards ? via.lastLayer : via.firstLayer
-  const middles = new Map<number, Metres>()
-  let depth = 0
-  for (const part of board.stackup.layers) {
-    if (part.kind === 'mask') continue
-    if (part.kind === 'copper') middles.set(part.number, depth + part.thickness / 2)
-    depth += part.thickness
-  }
-  return Math.abs((middles.get(farEnd) ?? 0) - (middles.get(exitLayer) ?? 0))
 }
 
 function drilledBack({ board }: FindingContext, stub: StubSignal, limit: Metres): Remedy[] {
